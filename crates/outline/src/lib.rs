@@ -1,1 +1,39 @@
-//! outline
+//! Closed outlines in millimetres: what a sticker's drawing becomes, and what a blade follows.
+//!
+//! The way through this crate: a picture's cover is traced to closed lines, each is thinned out
+//! within a stated tolerance ([`thinned`]) and grown by the white border ([`border`]) to the *cut line*. Two cut lines
+//! on a sheet are compared by [`gap`].
+//!
+//! Conventions everywhere: millimetres, x to the right, y **down**; angles in degrees, clockwise as seen. Pixels exist
+//! in the mask of a picture only.
+//!
+//! This crate opens no file, reads no clock and knows nothing of sheets or rules. Every result is the same on every
+//! platform, bit for bit, for the same input.
+//!
+//! ```
+//! use stickleaf_outline::{border, gap, path, Placement};
+//!
+//! let square = path::parse("M-5 -5H5V5H-5Z")?;
+//! let cut_line = border(&square, 1.5);
+//! let left = cut_line.placed(&Placement::at(20.0, 20.0));
+//! let right = cut_line.placed(&Placement::at(35.0, 20.0));
+//! assert!((gap(&left, &right).distance - 2.0).abs() < 0.03);
+//! # Ok::<(), path::PathError>(())
+//! ```
+
+mod border;
+mod distance;
+mod outline;
+pub mod path;
+mod pen;
+mod placement;
+mod region;
+mod simplify;
+
+pub use border::{BORDER_TOLERANCE, border};
+pub use distance::{Gap, gap, gap_within};
+pub use outline::{GRID, MOST_COORDINATE, Outline, OutlineError};
+pub use pen::Pen;
+pub use placement::{Motion, Placement, Turn};
+pub use region::Region;
+pub use simplify::thinned;

@@ -22,6 +22,7 @@
 //! ```
 
 mod border;
+mod disc;
 mod distance;
 mod outline;
 pub mod path;
@@ -31,6 +32,7 @@ mod region;
 mod simplify;
 
 pub use border::{BORDER_TOLERANCE, border};
+pub use disc::{Disc, depth, inner_disc};
 pub use distance::{Gap, gap, gap_within};
 pub use outline::{GRID, MOST_COORDINATE, Outline, OutlineError};
 pub use pen::Pen;

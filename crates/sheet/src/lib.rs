@@ -1,1 +1,39 @@
-//! sheet
+//! The document and its laws: a sheet, the stickers wanted on it, the pieces that lie on it, and the one rule check.
+//!
+//! Start reading at [`Layout`], then [`check`]. Everything here is plain data and functions of it: no file is opened,
+//! no clock read, nothing printed.
+//!
+//! Conventions everywhere: millimetres, x to the right, y down, the sheet's top left corner at (0, 0); angles in
+//! degrees, clockwise as seen. A number in another unit says so in its name.
+//!
+//! Breaking a rule is a [`Finding`], not an error: a layout that breaks rules can be opened, drawn, saved and mended.
+//! A [`LayoutError`] is something that makes no sense at all, such as a piece of a sticker that does not exist.
+
+mod background;
+mod carried;
+mod ceiling;
+mod check;
+mod cut_line;
+mod finding;
+mod layout;
+mod piece;
+mod rules;
+mod score;
+mod sheet;
+mod sticker;
+mod units;
+mod warnings;
+
+pub use background::{Background, Zone};
+pub use carried::Carried;
+pub use ceiling::ceiling;
+pub use check::{RULE_TOLERANCE, check, check_piece, check_pieces, placed_cut_lines};
+pub use cut_line::CutLineMemo;
+pub use finding::{Finding, Mark, Rule, Severity, Unit};
+pub use layout::{Layout, LayoutError};
+pub use piece::Piece;
+pub use rules::Rules;
+pub use score::{Score, score, smallest_gap};
+pub use sheet::{SHEET_SIZES, Sheet, usable_region};
+pub use sticker::{Art, Sticker, StickerId, Turns, Wanted};
+pub use units::{LengthUnit, MM_PER_INCH};

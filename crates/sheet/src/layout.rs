@@ -1,0 +1,271 @@
+//! The whole document: everything that is saved, undone, packed and checked.
+
+use thiserror::Error;
+
+use crate::background::{Background, Zone};
+use crate::carried::Carried;
+use crate::piece::Piece;
+use crate::rules::Rules;
+use crate::sheet::Sheet;
+use crate::sticker::{Sticker, Turns};
+
+/// A sheet with its rules, background styles, stickers and pieces. Cheap to clone: outlines are shared.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Layout {
+    /// What the artist calls it.
+    pub name: String,
+    /// The card.
+    pub sheet: Sheet,
+    /// The limits.
+    pub rules: Rules,
+    /// The background styles to choose from.
+    pub backgrounds: Vec<Background>,
+    /// The name of the chosen one; nothing for plain ground.
+    pub background: Option<String>,
+    /// The drawings.
+    pub stickers: Vec<Sticker>,
+    /// The copies lying on the sheet, in drawing order.
+    pub pieces: Vec<Piece>,
+    /// What its file says beyond that.
+    pub carried: Carried,
+}
+
+/// Why a layout makes no sense.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum LayoutError {
+    /// A length that must be more than zero is not.
+    #[error("{what} is {value}; it must be a number above 0")]
+    NotPositive {
+        /// Which length.
+        what: &'static str,
+        /// What it is.
+        value: f64,
+    },
+    /// A length that must not be negative is.
+    #[error("{what} is {value}; it must be 0 or more")]
+    Negative {
+        /// Which length.
+        what: String,
+        /// What it is.
+        value: f64,
+    },
+    /// Round corners larger than the card.
+    #[error(
+        "the corner radius of {radius} mm is more than half of the sheet's shorter side, {half} mm; make it smaller"
+    )]
+    CornersTooRound {
+        /// The radius.
+        radius: f64,
+        /// Half the shorter side.
+        half: f64,
+    },
+    /// Margin and zones leave nothing.
+    #[error(
+        "margin and zones leave no usable part of the sheet; make the margin or the zones smaller, or the sheet larger"
+    )]
+    NoUsablePart,
+    /// A piece of a sticker that is not there.
+    #[error(
+        "piece {index} is a copy of sticker \"{sticker}\", which is not in the list of stickers; add it or remove the piece"
+    )]
+    MissingSticker {
+        /// Which piece, counted from 1.
+        index: usize,
+        /// The id it asks for.
+        sticker: String,
+    },
+    /// A chosen background that is not there.
+    #[error("the chosen background \"{name}\" is not in the list of backgrounds; choose one of them")]
+    MissingBackground {
+        /// The name asked for.
+        name: String,
+    },
+    /// Two stickers or two backgrounds of one name.
+    #[error("there are two {what} \"{name}\"; give each its own")]
+    Twice {
+        /// `stickers with the id` or `backgrounds named`.
+        what: &'static str,
+        /// The name.
+        name: String,
+    },
+    /// A place or turn that is no finite number.
+    #[error("the place of piece {index} is not a finite number; give plain millimetres and degrees")]
+    PlaceNotFinite {
+        /// Which piece, counted from 1.
+        index: usize,
+    },
+}
+
+impl Layout {
+    /// The sticker with this id.
+    pub fn sticker(&self, id: &str) -> Option<&Sticker> {
+        self.stickers.iter().find(|sticker| &*sticker.id == id)
+    }
+
+    /// The position of the sticker with this id in the list.
+    pub fn sticker_index(&self, id: &str) -> Option<usize> {
+        self.stickers.iter().position(|sticker| &*sticker.id == id)
+    }
+
+    /// The chosen background; nothing for plain ground.
+    pub fn chosen_background(&self) -> Option<&Background> {
+        let name = self.background.as_deref()?;
+        self.backgrounds.iter().find(|background| background.name == name)
+    }
+
+    /// The zones in force: those of the chosen background.
+    pub fn zones(&self) -> &[Zone] {
+        self.chosen_background().map_or(&[], |background| &background.zones)
+    }
+
+    /// Which copy of its sticker a piece is, counted from 1 in the order of the pieces.
+    pub fn copy_number(&self, piece: usize) -> usize {
+        let id = &self.pieces[piece].sticker;
+        1 + self.pieces[..piece].iter().filter(|other| other.sticker == *id).count()
+    }
+
+    /// What a piece is called: its sticker's name and its copy number.
+    pub fn piece_name(&self, piece: usize) -> String {
+        let id = &self.pieces[piece].sticker;
+        let name = self.sticker(id).map_or(&**id, |sticker| &sticker.name);
+        format!("{name} {}", self.copy_number(piece))
+    }
+
+    /// How many copies of a sticker lie on the sheet.
+    pub fn placed(&self, id: &str) -> usize {
+        self.pieces.iter().filter(|piece| &*piece.sticker == id).count()
+    }
+
+    /// The first reason why this layout makes no sense, if there is one.
+    ///
+    /// Checked when a file is read and after every change of sizes: numbers in range, names unique, every piece's
+    /// sticker present, some usable part left. Broken rules are not looked at; see [`check`](crate::check).
+    pub fn validate(&self) -> Result<(), LayoutError> {
+        self.validate_numbers()?;
+        self.validate_names()?;
+        if crate::usable_region(&self.sheet, &self.rules, self.zones()).is_empty() {
+            return Err(LayoutError::NoUsablePart);
+        }
+        Ok(())
+    }
+
+    fn validate_numbers(&self) -> Result<(), LayoutError> {
+        let Sheet { width, height, corner_radius, resolution_ppi } = self.sheet;
+        let sizes = [
+            ("the sheet's width", width),
+            ("the sheet's height", height),
+            ("the resolution", resolution_ppi),
+        ];
+        for (what, value) in sizes {
+            if !(value.is_finite() && value > 0.0) {
+                return Err(LayoutError::NotPositive { what, value });
+            }
+        }
+        let rules = self.rules;
+        let lengths = [
+            ("the corner radius", corner_radius),
+            ("the spacing", rules.spacing),
+            ("the margin", rules.margin),
+            ("the border", rules.border),
+            ("the print-to-cut error", rules.print_to_cut),
+            ("the thinnest part", rules.thinnest),
+            ("the smallest size", rules.smallest),
+            ("the inner radius", rules.inner_radius),
+            ("the least resolution", rules.least_ppi),
+        ];
+        for (what, value) in lengths {
+            not_negative(what.to_owned(), value)?;
+        }
+        let half = width.min(height) / 2.0;
+        if corner_radius > half {
+            return Err(LayoutError::CornersTooRound { radius: corner_radius, half });
+        }
+        for background in &self.backgrounds {
+            for zone in &background.zones {
+                not_negative(format!("the clearance of zone \"{}\"", zone.name), zone.clearance)?;
+            }
+        }
+        for sticker in &self.stickers {
+            if let Some(border) = sticker.border {
+                not_negative(format!("the border of sticker \"{}\"", sticker.id), border)?;
+            }
+            if let Turns::Within(degrees) = sticker.turns {
+                not_negative(format!("the turn of sticker \"{}\"", sticker.id), degrees)?;
+            }
+        }
+        Ok(())
+    }
+
+    fn validate_names(&self) -> Result<(), LayoutError> {
+        let twice = |what, name: &str| Err(LayoutError::Twice { what, name: name.to_owned() });
+        for (i, sticker) in self.stickers.iter().enumerate() {
+            if self.stickers[..i].iter().any(|other| other.id == sticker.id) {
+                return twice("stickers with the id", &sticker.id);
+            }
+        }
+        for (i, background) in self.backgrounds.iter().enumerate() {
+            if self.backgrounds[..i].iter().any(|other| other.name == background.name) {
+                return twice("backgrounds named", &background.name);
+            }
+        }
+        if let Some(name) = &self.background
+            && self.chosen_background().is_none()
+        {
+            return Err(LayoutError::MissingBackground { name: name.clone() });
+        }
+        for (i, piece) in self.pieces.iter().enumerate() {
+            let index = i + 1;
+            if self.sticker(&piece.sticker).is_none() {
+                return Err(LayoutError::MissingSticker { index, sticker: piece.sticker.to_string() });
+            }
+            if !piece.placement.at.is_finite() {
+                return Err(LayoutError::PlaceNotFinite { index });
+            }
+        }
+        Ok(())
+    }
+}
+
+fn not_negative(what: String, value: f64) -> Result<(), LayoutError> {
+    if value.is_finite() && value >= 0.0 { Ok(()) } else { Err(LayoutError::Negative { what, value }) }
+}
+
+#[cfg(test)]
+mod tests {
+    use stickleaf_outline::{Placement, path};
+
+    use super::*;
+
+    fn layout() -> Layout {
+        let square = path::parse("M-5 -5H5V5H-5Z").unwrap();
+        Layout {
+            stickers: vec![Sticker::new("box", "Box", square)],
+            pieces: vec![Piece::new("box".into(), Placement::at(20.0, 20.0))],
+            ..Layout::default()
+        }
+    }
+
+    #[test]
+    fn a_sound_layout_is_valid() {
+        assert_eq!(layout().validate(), Ok(()));
+        assert_eq!(layout().piece_name(0), "Box 1");
+    }
+
+    #[test]
+    fn each_kind_of_nonsense_is_named() {
+        let broken = |change: fn(&mut Layout)| {
+            let mut layout = layout();
+            change(&mut layout);
+            layout.validate().unwrap_err().to_string()
+        };
+        assert!(broken(|l| l.sheet.width = -1.0).contains("width"));
+        assert!(broken(|l| l.sheet.height = f64::NAN).contains("height"));
+        assert!(broken(|l| l.rules.spacing = -1.0).contains("spacing"));
+        assert!(broken(|l| l.sheet.corner_radius = 60.0).contains("corner radius"));
+        assert!(broken(|l| l.rules.margin = 60.0).contains("no usable part"));
+        assert!(broken(|l| l.pieces[0].sticker = "cat".into()).contains("\"cat\""));
+        assert!(broken(|l| l.background = Some("Sea".into())).contains("\"Sea\""));
+        assert!(broken(|l| l.stickers.push(l.stickers[0].clone())).contains("two stickers"));
+        assert!(broken(|l| l.pieces[0].placement.at.x = f64::INFINITY).contains("piece 1"));
+    }
+}

@@ -1,0 +1,177 @@
+//! A sticker: a drawing with its outline, how many are wanted, how it may turn.
+
+use std::sync::Arc;
+
+use kurbo::Point;
+use stickleaf_outline::{Outline, Turn};
+
+use crate::carried::Carried;
+use crate::cut_line::CutLineMemo;
+use crate::rules::Rules;
+
+/// The short name by which pieces refer to their sticker; unique in a layout.
+pub type StickerId = Arc<str>;
+
+/// A drawing with its outline, border, how many are wanted and how it may turn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sticker {
+    /// Unique in the layout.
+    pub id: StickerId,
+    /// What the artist calls it.
+    pub name: String,
+    /// The line round the drawing, in its own millimetres; its (0, 0) is what a placement puts on the sheet.
+    pub outline: Arc<Outline>,
+    /// The path data that the outline was read from, written back as it was.
+    pub path: Option<Arc<str>>,
+    /// A border of its own in place of the rule's, in millimetres.
+    pub border: Option<f64>,
+    /// How many copies are wanted.
+    pub wanted: Wanted,
+    /// Which turns are allowed.
+    pub turns: Turns,
+    /// Whether packing may flip it left to right.
+    pub mirror: bool,
+    /// The picture of it, if there is one.
+    pub art: Option<Art>,
+    /// What its file says beyond that.
+    pub carried: Carried,
+    /// Its cut line, once worked out.
+    pub memo: CutLineMemo,
+}
+
+impl Sticker {
+    /// One copy wanted, upright, the rule's border, no picture.
+    pub fn new(id: impl Into<StickerId>, name: impl Into<String>, outline: Outline) -> Sticker {
+        Sticker {
+            id: id.into(),
+            name: name.into(),
+            outline: Arc::new(outline),
+            path: None,
+            border: None,
+            wanted: Wanted::default(),
+            turns: Turns::default(),
+            mirror: false,
+            art: None,
+            carried: Carried::default(),
+            memo: CutLineMemo::default(),
+        }
+    }
+
+    /// The width of its white border in millimetres: its own, else the rule's.
+    pub fn border_width(&self, rules: &Rules) -> f64 {
+        self.border.unwrap_or(rules.border)
+    }
+
+    /// The line that the blade follows, in the sticker's own millimetres: the outline grown by the border.
+    pub fn cut_line(&self, rules: &Rules) -> Arc<Outline> {
+        self.memo.cut_line(&self.outline, self.border_width(rules))
+    }
+}
+
+/// How many copies of a sticker are wanted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Wanted {
+    /// So many and no more.
+    Exactly(u32),
+    /// So many, and more where there is room.
+    AtLeast(u32),
+}
+
+impl Wanted {
+    /// The number that must be there.
+    pub fn least(self) -> u32 {
+        match self {
+            Wanted::Exactly(count) | Wanted::AtLeast(count) => count,
+        }
+    }
+
+    /// The number beyond which no more are wanted, if there is one.
+    pub fn most(self) -> Option<u32> {
+        match self {
+            Wanted::Exactly(count) => Some(count),
+            Wanted::AtLeast(_) => None,
+        }
+    }
+}
+
+impl Default for Wanted {
+    fn default() -> Wanted {
+        Wanted::Exactly(1)
+    }
+}
+
+/// Which turns packing may give a piece.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum Turns {
+    /// Upright only.
+    #[default]
+    None,
+    /// As it likes.
+    Any,
+    /// Up to so many degrees to either side.
+    Within(f64),
+    /// These turns in degrees and no others.
+    Only(Vec<f64>),
+}
+
+/// How far a turn may be from an allowed one and still count as it, in degrees.
+///
+/// A millionth of a degree moves the rim of a 300 mm piece by 3 nanometres.
+const TURN_TOLERANCE: f64 = 1e-6;
+
+impl Turns {
+    /// Whether a piece may lie like this.
+    pub fn allow(&self, turn: Turn) -> bool {
+        self.nearest(turn).distance_to(turn) <= TURN_TOLERANCE
+    }
+
+    /// The allowed turn nearest to this one; no turn at all if none is listed.
+    pub fn nearest(&self, turn: Turn) -> Turn {
+        match self {
+            Turns::None => Turn::NONE,
+            Turns::Any => turn,
+            Turns::Within(degrees) => {
+                if turn.distance_to(Turn::NONE) <= *degrees {
+                    turn
+                } else {
+                    Turn::degrees(turn.to_signed_degrees().clamp(-degrees, *degrees))
+                }
+            }
+            Turns::Only(list) => list
+                .iter()
+                .map(|&degrees| Turn::degrees(degrees))
+                .min_by(|a, b| a.distance_to(turn).total_cmp(&b.distance_to(turn)))
+                .unwrap_or(Turn::NONE),
+        }
+    }
+}
+
+/// Where a sticker's picture is and how it lies on the outline.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Art {
+    /// The file, beside the layout or in its bundle.
+    pub file: String,
+    /// Where the picture's top left corner lies, in the outline's own millimetres.
+    pub at: Point,
+    /// How many of its pixels make a millimetre; nothing for a drawing without pixels, whose unit is the millimetre.
+    pub pixels_per_mm: Option<f64>,
+    /// What its file says beyond that.
+    pub carried: Carried,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn turns_allow_what_they_name_and_find_the_nearest() {
+        assert!(Turns::Any.allow(Turn::degrees(123.0)));
+        assert!(!Turns::None.allow(Turn::degrees(1.0)));
+        let tilt = Turns::Within(15.0);
+        assert!(tilt.allow(Turn::degrees(-15.0)) && !tilt.allow(Turn::degrees(16.0)));
+        assert_eq!(tilt.nearest(Turn::degrees(300.0)), Turn::degrees(345.0));
+        let quarter = Turns::Only(vec![0.0, 90.0]);
+        assert!(quarter.allow(Turn::degrees(90.0)) && !quarter.allow(Turn::degrees(45.0)));
+        assert_eq!(quarter.nearest(Turn::degrees(350.0)), Turn::NONE);
+    }
+}

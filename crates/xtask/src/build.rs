@@ -2,14 +2,13 @@
 
 use std::fs::{self, File};
 use std::path::{Path, PathBuf};
-use std::process::Command;
 
 use wasm_bindgen_cli_support::Bindgen;
 
 use crate::options::Profile;
 use crate::trouble::Trouble;
 use crate::workspace::Workspace;
-use crate::{dist, install, names, programs};
+use crate::{dist, install, names, optimise, programs};
 
 /// The compiled page and its JavaScript side, as `index.html` and `worker.js` call them before they are named after
 /// their content.
@@ -28,7 +27,7 @@ pub fn build(workspace: &Workspace, profile: Profile) -> Result<PathBuf, Trouble
     let new = dist::begin(&dist)?;
     write_script(&wasm, &new, profile)?;
     if profile == Profile::Page {
-        optimise(&new.join(WASM))?;
+        optimise::optimise(&new.join(WASM))?;
     }
     copy_sources(workspace, &new)?;
     name_after_content(&new)?;
@@ -72,30 +71,10 @@ fn write_script(wasm: &Path, folder: &Path, profile: Profile) -> Result<(), Trou
         .debug(debug)
         .keep_debug(debug)
         .remove_name_section(!debug)
+        .omit_default_module_path(false)
         .web(true)
         .and_then(|bindgen| bindgen.generate(folder))
         .map_err(|error| Trouble::Bindgen { path: wasm.to_owned(), reason: format!("{error:#}") })
-}
-
-/// Makes the wasm faster and smaller in place, if the optimiser is on this machine and can read it.
-///
-/// The page works as well without, so its absence, or its being too old for today's wasm, is only noted.
-fn optimise(wasm: &Path) -> Result<(), Trouble> {
-    let Some(optimiser) = programs::find(&["wasm-opt"]) else {
-        println!(
-            "note: wasm-opt is not on this machine, so the page is larger than need be (package binaryen)"
-        );
-        return Ok(());
-    };
-    let optimised = wasm.with_extension("optimised");
-    match programs::run(Command::new(optimiser).arg("-O3").arg(wasm).arg("-o").arg(&optimised)) {
-        Ok(()) => fs::rename(&optimised, wasm).map_err(Trouble::file("rename", &optimised)),
-        Err(trouble) => {
-            println!("note: the page is not optimised: {trouble}");
-            let _ = fs::remove_file(&optimised);
-            Ok(())
-        }
-    }
 }
 
 /// Copies what is served as it was written.

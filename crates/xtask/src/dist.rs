@@ -47,14 +47,22 @@ pub fn copy_tree(from: &Path, to: &Path, is_wanted: fn(&Path) -> bool) -> Result
     Ok(())
 }
 
-/// A table of the files' sizes, plain and as most hosts send them (gzip), with a sum. Largest first.
+/// A table of sizes, plain and as most hosts send them (gzip): each file, each folder as one row, and the sum. Largest
+/// first.
 pub fn sizes(dist: &Path) -> Result<String, Trouble> {
-    let mut rows = Vec::new();
+    let mut rows: Vec<(usize, usize, String)> = Vec::new();
     for file in files(dist)? {
         let path = dist.join(&file);
         let content = fs::read(&path).map_err(Trouble::file("read", &path))?;
         let packed = gzip_size(&content).map_err(Trouble::file("compress", &path))?;
-        rows.push((content.len(), packed, file.display().to_string()));
+        let row = row_name(&file);
+        match rows.iter_mut().find(|(_, _, name)| *name == row) {
+            Some(known) => {
+                known.0 += content.len();
+                known.1 += packed;
+            }
+            None => rows.push((content.len(), packed, row)),
+        }
     }
     rows.sort_by(|a, b| b.cmp(a));
     let sum = rows.iter().fold((0, 0), |sum, row| (sum.0 + row.0, sum.1 + row.1));
@@ -64,6 +72,13 @@ pub fn sizes(dist: &Path) -> Result<String, Trouble> {
         table.push_str(&format!("{plain:>12} {packed:>12}  {name}\n"));
     }
     Ok(table)
+}
+
+/// The file's own name, or that of its outermost folder.
+fn row_name(file: &Path) -> String {
+    let mut names = file.iter();
+    let first = names.next().unwrap_or_default().to_string_lossy();
+    if names.next().is_some() { format!("{first}/") } else { first.into_owned() }
 }
 
 fn gzip_size(content: &[u8]) -> io::Result<usize> {
@@ -150,14 +165,16 @@ mod tests {
     }
 
     #[test]
-    fn sizes_are_summed() {
+    fn sizes_are_summed_by_folder_and_in_all() {
         let folder = tempfile::tempdir().unwrap();
         write(&folder.path().join("a.js"), &"a".repeat(1000));
-        write(&folder.path().join("b.css"), "b");
+        write(&folder.path().join("pool/b.json"), "{}");
+        write(&folder.path().join("pool/art/c.svg"), "<svg/>");
         let table = sizes(folder.path()).unwrap();
         let rows: Vec<Vec<&str>> = table.lines().map(|line| line.split_whitespace().collect()).collect();
-        assert_eq!(rows[1][0], "1000");
-        assert_eq!(rows[3][0], "1001");
+        assert_eq!([rows[1][0], rows[1][2]], ["1000", "a.js"]);
+        assert_eq!([rows[2][0], rows[2][2]], ["8", "pool/"]);
+        assert_eq!(rows[3][0], "1008");
         assert!(rows[1][1].parse::<usize>().unwrap() < 100, "a thousand equal letters pack well: {table}");
     }
 }

@@ -1,0 +1,74 @@
+// Fingers and pens, as the browser's own input path delivers them: trusted events, with pointer types and
+// cancellation like those of a tablet. Points are {x, y} in CSS pixels from the viewport's top left corner.
+
+/** Between two steps of a movement, about one frame: a hand does not jump, and a page may draw once per frame. */
+const FRAME_MS = 16;
+
+const wait = (milliseconds) => new Promise((resolve) => setTimeout(resolve, milliseconds));
+
+/** The points on the straight way from one point to another, without the first one. */
+function way(from, to, steps) {
+  return Array.from({ length: steps }, (_, step) => {
+    const part = (step + 1) / steps;
+    return { x: from.x + (to.x - from.x) * part, y: from.y + (to.y - from.y) * part };
+  });
+}
+
+/** The hands that rest on one page. `session` is a DevTools session of that page. */
+export function handsOn(session) {
+  const touch = (type, points) => session.send('Input.dispatchTouchEvent', {
+    type,
+    touchPoints: points.map((point, id) => ({ x: point.x, y: point.y, id, radiusX: 8, radiusY: 8, force: 0.5 })),
+  });
+  const pen = (type, point, buttons) => session.send('Input.dispatchMouseEvent', {
+    type, x: point.x, y: point.y, pointerType: 'pen', button: buttons || type === 'mouseReleased' ? 'left' : 'none',
+    buttons, clickCount: type === 'mouseMoved' ? 0 : 1, force: buttons ? 0.5 : 0,
+  });
+
+  /** Moves fingers along their ways, all at once. The ways are equally long lists of points. */
+  async function moveFingers(starts, ways, { holdMs = 0, cancel = false } = {}) {
+    await touch('touchStart', starts);
+    await wait(holdMs);
+    for (let step = 0; step < ways[0].length; step += 1) {
+      await touch('touchMove', ways.map((points) => points[step]));
+      await wait(FRAME_MS);
+    }
+    await touch(cancel ? 'touchCancel' : 'touchEnd', []);
+  }
+
+  return {
+    /** One or more fingers touch and lift at once: one selects, two undo, three redo. */
+    async tap(...points) {
+      await touch('touchStart', points);
+      await wait(FRAME_MS);
+      await touch('touchEnd', []);
+    },
+
+    /** One finger drags. With `cancel` the system takes the gesture away, as a palm or a swipe may do. */
+    async touchDrag(from, to, { steps = 12, ...how } = {}) {
+      await moveFingers([from], [way(from, to, steps)], how);
+    },
+
+    /** Two fingers, level, move apart or together around a centre; distances are between the fingers. */
+    async pinch(centre, fromPx, toPx, { steps = 12, ...how } = {}) {
+      const pair = (distance) => [
+        { x: centre.x - distance / 2, y: centre.y },
+        { x: centre.x + distance / 2, y: centre.y },
+      ];
+      const [left, right] = pair(fromPx);
+      const [leftEnd, rightEnd] = pair(toPx);
+      await moveFingers([left, right], [way(left, leftEnd, steps), way(right, rightEnd, steps)], how);
+    },
+
+    /** A pen comes near, presses, drags and lifts. */
+    async penDrag(from, to, { steps = 12 } = {}) {
+      await pen('mouseMoved', from, 0);
+      await pen('mousePressed', from, 1);
+      for (const point of way(from, to, steps)) {
+        await pen('mouseMoved', point, 1);
+        await wait(FRAME_MS);
+      }
+      await pen('mouseReleased', to, 0);
+    },
+  };
+}

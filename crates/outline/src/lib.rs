@@ -1,8 +1,8 @@
 //! Closed outlines in millimetres: what a sticker's drawing becomes, and what a blade follows.
 //!
-//! The way through this crate: a picture's cover is traced to closed lines, each is thinned out
-//! within a stated tolerance ([`thinned`]) and grown by the white border ([`border`]) to the *cut line*. Two cut lines
-//! on a sheet are compared by [`gap`].
+//! The way through this crate: a picture's cover ([`Mask`]) falls into separate drawings ([`islands`]), each is traced
+//! to a closed line within a stated tolerance ([`trace`]) and grown by the white border ([`border`]) to the *cut
+//! line*. Two cut lines on a sheet are compared by [`gap`].
 //!
 //! Conventions everywhere: millimetres, x to the right, y **down**; angles in degrees, clockwise as seen. Pixels exist
 //! in the mask of a picture only.
@@ -24,18 +24,27 @@
 mod border;
 mod disc;
 mod distance;
+mod islands;
+mod mask;
 mod outline;
 pub mod path;
 mod pen;
 mod placement;
 mod region;
+pub mod shapes;
 mod simplify;
+mod smooth;
+mod trace;
 
 pub use border::{BORDER_TOLERANCE, border};
 pub use disc::{Disc, depth, inner_disc};
 pub use distance::{Gap, gap, gap_within};
+pub use islands::{HALF_COVER, Island, Islands, MOST_SPECKS_LISTED, PixelBounds, islands};
+pub use mask::{Mask, MaskError};
 pub use outline::{GRID, MOST_COORDINATE, Outline, OutlineError};
 pub use pen::Pen;
 pub use placement::{Motion, Placement, Turn};
 pub use region::Region;
 pub use simplify::thinned;
+pub use smooth::smoothed;
+pub use trace::{LEAST_DETAIL, MOST_TRACED_POINTS, TraceError, TraceOptions, USUAL_DETAIL, raw_ring, trace};

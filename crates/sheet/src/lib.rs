@@ -16,11 +16,13 @@ mod check;
 mod cut_line;
 mod finding;
 mod layout;
+mod length_text;
 mod piece;
 mod rules;
 mod score;
 mod sheet;
 mod sticker;
+mod styles;
 mod units;
 mod warnings;
 
@@ -31,9 +33,11 @@ pub use check::{RULE_TOLERANCE, check, check_piece, check_pieces, placed_cut_lin
 pub use cut_line::CutLineMemo;
 pub use finding::{Finding, Mark, Rule, Severity, Unit};
 pub use layout::{Layout, LayoutError};
+pub use length_text::{LengthTextError, read_length};
 pub use piece::Piece;
 pub use rules::Rules;
-pub use score::{Score, score, smallest_gap};
+pub use score::{Score, score, score_with, smallest_gap};
 pub use sheet::{SHEET_SIZES, Sheet, usable_region};
 pub use sticker::{Art, Sticker, StickerId, Turns, Wanted};
+pub use styles::{STYLES, Style};
 pub use units::{LengthUnit, MM_PER_INCH};

@@ -33,7 +33,11 @@ pub struct Score {
 
 /// Count, density, cover, ceiling and smallest gap of a valid layout.
 pub fn score(layout: &Layout) -> Score {
-    let lines = placed_cut_lines(layout);
+    score_with(layout, &placed_cut_lines(layout), ceiling(layout))
+}
+
+/// The same [`score`] for one who has the placed cut lines and the ceiling already.
+pub fn score_with(layout: &Layout, lines: &[Outline], ceiling: usize) -> Score {
     let by_sticker: Vec<(StickerId, usize)> =
         layout.stickers.iter().map(|sticker| (sticker.id.clone(), layout.placed(&sticker.id))).collect();
     let least = |i: usize| layout.stickers[i].wanted.least() as usize;
@@ -52,8 +56,8 @@ pub fn score(layout: &Layout) -> Score {
         by_sticker,
         density: if usable > 0.0 { inked / usable } else { 0.0 },
         cover: inked / layout.sheet.area(),
-        ceiling: ceiling(layout),
-        smallest_gap: smallest_gap(&lines),
+        ceiling,
+        smallest_gap: smallest_gap(lines),
     }
 }
 

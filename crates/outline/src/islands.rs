@@ -190,15 +190,15 @@ impl Parts {
     ) -> Vec<Island> {
         let mut numbers = vec![usize::MAX; self.islands.len()];
         let mut growing = Vec::new();
-        for part in 0..self.islands.len() {
+        for (part, &island) in self.islands.iter().enumerate() {
             if self.parents[part] != part {
                 continue;
             }
-            if self.islands[part].bounds.y1 == y + 1 {
+            if island.bounds.y1 == y + 1 {
                 numbers[part] = growing.len();
-                growing.push(self.islands[part]);
+                growing.push(island);
             } else {
-                keep(self.islands[part]);
+                keep(island);
             }
         }
         for stretch in row {

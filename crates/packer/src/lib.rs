@@ -1,1 +1,32 @@
-//! packer
+//! Finds places for stickers: these, all of them ([`Aim::Place`]), or as many as fit ([`Aim::Fill`]).
+//!
+//! Start reading at [`pack`]; [`Search`] is the same work cut into rounds, for a caller who has other things to do
+//! meanwhile. Locked pieces stay where they are; all others may move.
+//!
+//! What comes back always passes [`stickleaf_sheet::check_pieces`] with every turn allowed, whenever the search is
+//! stopped. The same layout, seed and number of rounds give the same answer on every platform, bit for bit.
+//!
+//! This crate opens no file, reads no clock and draws chance from the seed only.
+//!
+//! ```
+//! use stickleaf_outline::path;
+//! use stickleaf_packer::{Aim, PackOptions, pack};
+//! use stickleaf_sheet::{Layout, Sticker, Wanted};
+//!
+//! let mut crab = Sticker::new("crab", "Crab", path::parse("M-10 -6H10V6H-10Z")?);
+//! crab.wanted = Wanted::Exactly(4);
+//! let layout = Layout { stickers: vec![crab], ..Layout::default() };
+//! let options = PackOptions { aim: Aim::Place, seed: 1 };
+//! let packing = pack(&layout, &options, Some(50), &mut |_| true)?;
+//! assert_eq!(packing.layout.pieces.len(), 4);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+
+mod answer;
+mod goal;
+mod pack;
+mod random;
+mod search;
+
+pub use pack::{Aim, Doing, PackError, PackOptions, Packing, Progress, pack};
+pub use search::Search;

@@ -1,0 +1,127 @@
+//! The entry: a layout and an aim in, a fuller layout out.
+
+use stickleaf_sheet::{Layout, LayoutError, StickerId};
+use thiserror::Error;
+
+use crate::search::Search;
+
+/// What packing aims for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Aim {
+    /// These, all of them: every wanted copy and no more.
+    Place,
+    /// As many as fit: wanted copies first, then further copies of stickers of which more are welcome.
+    Fill,
+}
+
+/// How to pack.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PackOptions {
+    /// What to aim for.
+    pub aim: Aim,
+    /// Where chance starts; another seed searches another way.
+    pub seed: u64,
+}
+
+/// How far a search is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Progress {
+    /// Rounds done so far.
+    pub round: u64,
+    /// Pieces in the best layout so far.
+    pub placed: usize,
+    /// Copies that must be there.
+    pub wanted: usize,
+    /// No layout under these rules holds more; see [`stickleaf_sheet::ceiling`].
+    pub ceiling: usize,
+    /// Area inside the cut lines over the usable area of the sheet, 0 to 1.
+    pub density: f64,
+    /// What the last round did.
+    pub doing: Doing,
+    /// Nothing more to try: all wanted copies lie there under [`Aim::Place`], or the count meets the ceiling.
+    pub finished: bool,
+}
+
+/// What a round of the search does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Doing {
+    /// Nothing yet.
+    Starting,
+    /// Putting piece after piece into free spots.
+    Placing,
+    /// Pushing pieces that lie too close away from each other.
+    Separating,
+    /// Looking for room for one more.
+    Adding,
+    /// Evening out the gaps.
+    Settling,
+}
+
+impl Doing {
+    /// The same in plain words.
+    pub fn text(self) -> &'static str {
+        match self {
+            Doing::Starting => "getting ready",
+            Doing::Placing => "putting pieces into free spots",
+            Doing::Separating => "pushing crowded pieces apart",
+            Doing::Adding => "looking for room for one more",
+            Doing::Settling => "evening out the gaps",
+        }
+    }
+}
+
+/// Why nothing can be packed.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum PackError {
+    /// No copies are asked for.
+    #[error(
+        "no copies are wanted; say how many of each sticker there should be, or fill with stickers of which more are welcome"
+    )]
+    NothingToPlace,
+    /// Locked pieces stay, so no layout round them can keep the rules.
+    #[error("{sentence}, and locked pieces stay where they are; unlock or move one of them")]
+    LockedPiecesBreakRules {
+        /// The first broken rule as a sentence.
+        sentence: String,
+    },
+    /// The layout makes no sense.
+    #[error(transparent)]
+    Layout(#[from] LayoutError),
+}
+
+/// What packing comes to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Packing {
+    /// The best layout found. It keeps every hard rule.
+    pub layout: Layout,
+    /// How far the search came.
+    pub progress: Progress,
+    /// Stickers of which wanted copies found no place, and how many.
+    pub missing: Vec<(StickerId, usize)>,
+}
+
+/// The best layout found in so many rounds, or until `go_on` says no, or until nothing is left to try.
+///
+/// `go_on` is asked after each round, some milliseconds apart. Without a number of rounds it must say no some day: a
+/// search that has not met the ceiling never ends by itself.
+///
+/// Given a layout that keeps the rules, the answer never holds fewer wanted copies, nor fewer pieces with as many
+/// wanted copies.
+///
+/// Errors: see [`PackError`]. Wanted copies that find no place are no error; they are named in [`Packing::missing`].
+pub fn pack(
+    layout: &Layout,
+    options: &PackOptions,
+    rounds: Option<u64>,
+    go_on: &mut dyn FnMut(&Progress) -> bool,
+) -> Result<Packing, PackError> {
+    let mut search = Search::new(layout, options)?;
+    let mut progress = search.progress();
+    while !progress.finished && rounds.is_none_or(|rounds| progress.round < rounds) {
+        progress = search.round();
+        if !go_on(&progress) {
+            break;
+        }
+    }
+    Ok(Packing { layout: search.best(), progress, missing: search.missing() })
+}

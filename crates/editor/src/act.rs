@@ -1,0 +1,285 @@
+//! From input to change: asks the hand what to do, and does it.
+
+use kurbo::{Point, Rect, Vec2};
+use stickleaf_outline::{Placement, Turn};
+use stickleaf_sheet::{Background, Layout, Turns, Zone};
+
+use crate::editor::Editor;
+use crate::free_spot;
+use crate::gesture::{Deed, Scene};
+use crate::hit::{TurnHandle, turn_handle};
+use crate::input::{Input, Key, Stride, Tool};
+use crate::nudge::{kept_place, kept_turn, softly_snapped, swung};
+use crate::sketch::Sketch;
+
+/// How much a turn of the wheel by one pixel zooms: 100 px, one notch of most wheels, is a factor of 1.22.
+const ZOOM_PER_PX: f64 = 0.002;
+
+/// How much one key press zooms.
+const ZOOM_PER_KEY: f64 = 1.25;
+
+/// How far a sticking piece may be from the pointer, in millimetres.
+const STICK_REACH: f64 = 1.5;
+
+/// The background that zones are drawn on if none is chosen.
+const OWN_BACKGROUND: &str = "My zones";
+
+/// The clearance of a drawn zone in millimetres (common practice, no source).
+const ZONE_CLEARANCE: f64 = 1.5;
+
+/// The pieces in the hand, and the layout as it was before they were lifted.
+#[derive(Clone, Debug)]
+pub(crate) struct Lifted {
+    before: Layout,
+    places: Vec<(usize, Placement)>,
+}
+
+impl Editor {
+    /// Does what a hand or a key asks for. Places and lengths that are not finite are passed over.
+    pub fn input(&mut self, input: Input) {
+        let deeds = match input {
+            Input::Down(press) if press.at.is_finite() => {
+                self.with_scene(|hand, scene| hand.down(&press, scene))
+            }
+            Input::Move { id, at, .. } if at.is_finite() => {
+                self.with_scene(|hand, scene| hand.moved(id, at, scene))
+            }
+            Input::Up { id, at, time_ms } if at.is_finite() => {
+                self.with_scene(|hand, scene| hand.up(id, at, time_ms, scene))
+            }
+            Input::Up { id, .. } | Input::Cancel { id } => self.hand.cancel(id),
+            Input::Wheel { at, dx, dy, zoom } if at.is_finite() && dx.is_finite() && dy.is_finite() => {
+                vec![Deed::Look(self.wheeled(at, Vec2::new(dx, dy), zoom))]
+            }
+            Input::Key { key, stride, time_ms } => {
+                self.key(key, stride, time_ms);
+                return;
+            }
+            _ => return,
+        };
+        for deed in deeds {
+            self.act(deed);
+        }
+    }
+
+    /// The handle by which the chosen piece is turned; nothing if several or none are chosen, or it may not turn.
+    pub fn turn_handle(&self) -> Option<TurnHandle> {
+        turn_handle(self.layout(), self.lines(), &self.selection, &self.view)
+    }
+
+    /// Whether pieces are in the hand, and may still go back to where they were.
+    pub fn is_carrying(&self) -> bool {
+        self.lifted.is_some()
+    }
+
+    /// Whether a pointer is doing something: moving, turning, panning, choosing or drawing.
+    pub fn is_busy(&self) -> bool {
+        self.hand.is_busy()
+    }
+
+    /// The box that is choosing pieces, in sheet millimetres.
+    pub fn choosing_box(&self) -> Option<Rect> {
+        self.hand.choosing()
+    }
+
+    /// The zone that is being drawn, in sheet millimetres.
+    pub fn sketch(&self) -> Option<Sketch> {
+        self.hand.sketch()
+    }
+
+    /// Gives up what the hand is doing, without a trace; false if it was carrying nothing.
+    pub(crate) fn cancel_gesture(&mut self) -> bool {
+        let carrying = self.is_carrying();
+        for deed in self.hand.give_up() {
+            self.act(deed);
+        }
+        carrying
+    }
+
+    /// Ends what the hand is doing; pieces stay where they were carried to.
+    pub(crate) fn finish_gesture(&mut self) {
+        for deed in self.hand.finish() {
+            self.act(deed);
+        }
+    }
+
+    fn with_scene(&mut self, ask: impl FnOnce(&mut crate::gesture::Hand, &Scene) -> Vec<Deed>) -> Vec<Deed> {
+        let scene = Scene {
+            layout: self.document.layout(),
+            lines: self.document.lines(),
+            selection: &self.selection,
+            view: self.view,
+            tool: self.tool,
+            habits: self.habits,
+            still: self.before_preview.is_some(),
+        };
+        ask(&mut self.hand, &scene)
+    }
+
+    fn act(&mut self, deed: Deed) {
+        match deed {
+            Deed::Choose(pieces) => self.select(pieces),
+            Deed::Lift => self.lift(),
+            Deed::Carry(travel) => self.carry(travel),
+            Deed::Turn(degrees) => {
+                self.carry_with(|placement, turns| {
+                    let wanted = softly_snapped(Turn::degrees(placement.turn.to_degrees() + degrees));
+                    Placement { turn: kept_turn(wanted, turns), ..*placement }
+                });
+            }
+            Deed::Swing { about, degrees, travel } => {
+                self.carry_with(|placement, turns| {
+                    let wanted = softly_snapped(Turn::degrees(placement.turn.to_degrees() + degrees));
+                    let turn = kept_turn(wanted, turns);
+                    // The place follows the turn that the piece really makes.
+                    let made = turn.to_degrees() - placement.turn.to_degrees();
+                    let swung = swung(placement, about, made, turn);
+                    Placement { at: swung.at + travel, ..swung }
+                });
+            }
+            Deed::LetGo => self.let_go(),
+            Deed::PutBack => {
+                if let Some(lifted) = self.lifted.take() {
+                    self.document.set(lifted.before);
+                    self.refresh();
+                }
+            }
+            Deed::Look(view) => self.look(view),
+            Deed::AddZone(sketch) => self.add_zone(&sketch),
+            Deed::Undo => {
+                self.undo();
+            }
+            Deed::Redo => {
+                self.redo();
+            }
+            Deed::Redraw => self.revision += 1,
+        }
+    }
+
+    fn lift(&mut self) {
+        let pieces = &self.layout().pieces;
+        let free: Vec<usize> = self.selection.iter().copied().filter(|&i| !pieces[i].locked).collect();
+        let places = free.iter().map(|&i| (i, pieces[i].placement)).collect();
+        self.lifted = Some(Lifted { before: self.layout().clone(), places });
+        self.document.lift(free);
+        self.refresh();
+    }
+
+    fn carry(&mut self, travel: Vec2) {
+        self.carry_with(|placement, _| Placement { at: placement.at + travel, ..*placement });
+        let Some(&[(piece, _)]) = self.lifted.as_ref().map(|lifted| &lifted.places[..]) else { return };
+        if self.habits.stick
+            && self.live_findings().iter().any(stickleaf_sheet::Finding::is_broken)
+            && let Some(placement) = free_spot::eased(self.layout(), self.lines(), piece, STICK_REACH)
+        {
+            self.document.carry(&[(piece, placement)]);
+            self.refresh();
+        }
+    }
+
+    /// Puts every lifted piece where `place` says, given how it lay and which turns are allowed.
+    fn carry_with(&mut self, place: impl Fn(&Placement, &Turns) -> Placement) {
+        let Some(lifted) = &self.lifted else { return };
+        let layout = &lifted.before;
+        let places: Vec<(usize, Placement)> = lifted
+            .places
+            .iter()
+            .filter_map(|&(piece, placement)| {
+                let turns = &layout.sticker(&layout.pieces[piece].sticker)?.turns;
+                let placed = place(&placement, turns);
+                Some((piece, Placement { at: kept_place(placed.at, &layout.sheet), ..placed }))
+            })
+            .collect();
+        self.document.carry(&places);
+        self.refresh();
+    }
+
+    fn let_go(&mut self) {
+        let Some(lifted) = self.lifted.take() else { return };
+        let layout = self.layout().clone();
+        let turned = |&(i, placement): &(usize, Placement)| layout.pieces[i].placement.turn != placement.turn;
+        let deed = if lifted.places.iter().any(turned) { "Turn" } else { "Move" };
+        let pieces: Vec<usize> = lifted.places.iter().map(|&(piece, _)| piece).collect();
+        let label = format!("{deed} {}", self.names(&pieces));
+        if layout == lifted.before {
+            self.document.set(layout);
+            self.refresh();
+        } else {
+            self.show(layout);
+            self.history.remember(&label, lifted.before);
+        }
+    }
+
+    fn wheeled(&self, at: Point, by: Vec2, zoom: bool) -> crate::view::View {
+        let sheet = &self.layout().sheet;
+        if zoom {
+            // A single jump of a coarse wheel stays within a factor of three.
+            let factor = libm::exp((-by.y * ZOOM_PER_PX).clamp(-1.1, 1.1));
+            self.view.zoomed(factor, at, sheet)
+        } else {
+            self.view.panned(-by, sheet)
+        }
+    }
+
+    fn key(&mut self, key: Key, stride: Stride, time_ms: f64) {
+        let step = stride.length();
+        match key {
+            Key::Left => self.nudge_at(-step, 0.0, time_ms),
+            Key::Right => self.nudge_at(step, 0.0, time_ms),
+            Key::Up => self.nudge_at(0.0, -step, time_ms),
+            Key::Down => self.nudge_at(0.0, step, time_ms),
+            Key::TurnLeft => self.turn_at(-stride.degrees(), time_ms),
+            Key::TurnRight => self.turn_at(stride.degrees(), time_ms),
+            Key::Remove => self.remove(),
+            Key::Duplicate => self.duplicate(),
+            Key::ChooseAll => self.select((0..self.layout().pieces.len()).collect()),
+            Key::Undo => {
+                self.undo();
+            }
+            Key::Redo => {
+                self.redo();
+            }
+            Key::ZoomIn => self.zoom(ZOOM_PER_KEY),
+            Key::ZoomOut => self.zoom(1.0 / ZOOM_PER_KEY),
+            Key::Fit => self.fit(),
+            Key::Escape => self.escape(),
+        }
+    }
+
+    fn escape(&mut self) {
+        let busy = self.hand.is_busy();
+        self.cancel_gesture();
+        if busy {
+            return;
+        }
+        if self.selection.is_empty() {
+            self.set_tool(Tool::Move);
+        } else {
+            self.select(Vec::new());
+        }
+    }
+
+    /// Adds a drawn zone to the chosen background as one undo step, and puts the tool away.
+    fn add_zone(&mut self, sketch: &Sketch) {
+        self.revision += 1;
+        let Some(outline) = sketch.outline() else { return };
+        let added = self.change("Draw a zone", |layout| {
+            let chosen = layout.background.clone().unwrap_or_else(|| OWN_BACKGROUND.to_owned());
+            if !layout.backgrounds.iter().any(|background| background.name == chosen) {
+                layout.backgrounds.push(Background { name: chosen.clone(), ..Background::default() });
+            }
+            for background in layout.backgrounds.iter_mut().filter(|background| background.name == chosen) {
+                let name = (1..)
+                    .map(|number| format!("zone {number}"))
+                    .find(|name| background.zones.iter().all(|zone| zone.name != *name))
+                    .unwrap_or_default();
+                background.zones.push(Zone::new(name, outline.clone(), ZONE_CLEARANCE));
+            }
+            layout.background = Some(chosen);
+        });
+        match added {
+            Ok(()) => self.tool = Tool::Move,
+            Err(error) => self.notice = Some(error),
+        }
+    }
+}

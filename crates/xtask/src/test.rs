@@ -47,7 +47,11 @@ impl Part {
             Part::Fmt => "fmt",
             Part::Lint => "lint",
             Part::WasmLint => "wasm-lint",
-            Part::Docs => "docs",
+            Part::Docs => programs::run(cargo.env("RUSTDOCFLAGS", "-D warnings").args([
+                "doc",
+                "--workspace",
+                "--no-deps",
+            ])),
             Part::Unit => "unit",
             Part::Fuzz => "fuzz",
             Part::Browser => "browser",

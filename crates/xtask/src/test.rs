@@ -47,11 +47,7 @@ impl Part {
             Part::Fmt => "fmt",
             Part::Lint => "lint",
             Part::WasmLint => "wasm-lint",
-            Part::Docs => programs::run(cargo.env("RUSTDOCFLAGS", "-D warnings").args([
-                "doc",
-                "--workspace",
-                "--no-deps",
-            ])),
+            Part::Docs => "docs",
             Part::Unit => "unit",
             Part::Fuzz => "fuzz",
             Part::Browser => "browser",
@@ -94,12 +90,9 @@ fn run(workspace: &Workspace, part: Part, stories: &[String]) -> Result<(), Trou
             cargo.args(PAGE_CRATES.iter().flat_map(|name| ["--package", name]));
             programs::run(cargo.args(["--", "-D", "warnings"]))
         }
-        Part::Docs => programs::run(cargo.env("RUSTDOCFLAGS", "-D warnings").args([
-            "doc",
-            "--workspace",
-            "--no-deps",
-            "--document-private-items",
-        ])),
+        Part::Docs => {
+            programs::run(cargo.env("RUSTDOCFLAGS", "-D warnings").args(["doc", "--workspace", "--no-deps"]))
+        }
         Part::Unit => {
             let art = workspace.root.join("tests/art");
             install::npm_packages(&art)?;

@@ -1,0 +1,278 @@
+//! From the shape of a layout file to a layout and back, part by part.
+
+use std::sync::Arc;
+
+use kurbo::Point;
+use stickleaf_outline::{MOST_COORDINATE, Outline, Placement, Turn, path};
+use stickleaf_sheet::{
+    Art, Background, CutLineMemo, Layout, Piece, Rules, Sheet, Sticker, Turns, Wanted, Zone,
+};
+
+use crate::carry::{self, Fields};
+use crate::header;
+use crate::number::Number;
+use crate::packed;
+use crate::read_error::ReadError;
+use crate::shape::{
+    ArtShape, BackgroundShape, LayoutShape, PieceShape, RulesShape, SheetShape, StickerShape, TurnsShape,
+    TurnsWord, Version, WantedShape, ZoneShape,
+};
+
+/// The layout; an error that names the place if an outline or a number cannot be.
+pub(crate) fn layout_of(shape: LayoutShape) -> Result<Layout, ReadError> {
+    // What the sheet and the rules carry goes along with the layout: they carry nothing themselves.
+    let mut more = Fields::new();
+    if let Some(packed) = shape.packed {
+        more.insert(packed::FIELD.to_owned(), serde_json::to_value(packed).unwrap_or_default());
+    }
+    let (sheet, rules) = (&shape.sheet, &shape.rules);
+    let sheet = Sheet {
+        width: length(sheet.width_mm, "sheet.width_mm")?,
+        height: length(sheet.height_mm, "sheet.height_mm")?,
+        corner_radius: length(sheet.corner_radius_mm, "sheet.corner_radius_mm")?,
+        resolution_ppi: sheet.resolution_ppi.0,
+    };
+    let rules = Rules {
+        spacing: length(rules.spacing_mm, "rules.spacing_mm")?,
+        margin: length(rules.margin_mm, "rules.margin_mm")?,
+        border: length(rules.border_mm, "rules.border_mm")?,
+        print_to_cut: length(rules.print_to_cut_mm, "rules.print_to_cut_mm")?,
+        thinnest: length(rules.thinnest_mm, "rules.thinnest_mm")?,
+        smallest: length(rules.smallest_mm, "rules.smallest_mm")?,
+        inner_radius: length(rules.inner_radius_mm, "rules.inner_radius_mm")?,
+        least_ppi: rules.least_ppi.0,
+    };
+    carry::tuck(&mut more, "sheet", shape.sheet.more);
+    carry::tuck(&mut more, "rules", shape.rules.more);
+    more.extend(shape.more);
+    Ok(Layout {
+        name: shape.name,
+        sheet,
+        rules,
+        backgrounds: each(shape.backgrounds, background_of)?,
+        background: shape.background,
+        stickers: each(shape.stickers, sticker_of)?,
+        pieces: each(shape.pieces, piece_of)?,
+        carried: carry::carried(more),
+    })
+}
+
+/// The shape in which a layout is written.
+pub(crate) fn shape_of(layout: &Layout) -> LayoutShape {
+    let mut more = carry::fields(&layout.carried);
+    let packed = packed::packed(layout);
+    if packed.is_some() {
+        more.shift_remove(packed::FIELD);
+    }
+    let (sheet_more, rules_more) = (carry::untuck(&mut more, "sheet"), carry::untuck(&mut more, "rules"));
+    LayoutShape {
+        format: header::LAYOUT.to_owned(),
+        version: Version::Number(Number(1.0)),
+        name: layout.name.clone(),
+        sheet: SheetShape {
+            width_mm: Number(layout.sheet.width),
+            height_mm: Number(layout.sheet.height),
+            corner_radius_mm: Number(layout.sheet.corner_radius),
+            resolution_ppi: Number(layout.sheet.resolution_ppi),
+            more: sheet_more,
+        },
+        rules: RulesShape { more: rules_more, ..RulesShape::from(layout.rules) },
+        backgrounds: layout.backgrounds.iter().map(background_shape).collect(),
+        background: layout.background.clone(),
+        stickers: layout.stickers.iter().map(sticker_shape).collect(),
+        pieces: layout.pieces.iter().map(piece_shape).collect(),
+        packed,
+        more,
+    }
+}
+
+fn each<A, B>(list: Vec<A>, of: impl Fn(A, usize) -> Result<B, ReadError>) -> Result<Vec<B>, ReadError> {
+    list.into_iter().enumerate().map(|(index, one)| of(one, index)).collect()
+}
+
+/// The number, unless it is so large that no length or place on a sheet can be meant.
+fn length(number: Number, place: &str) -> Result<f64, ReadError> {
+    if number.0.abs() <= MOST_COORDINATE {
+        return Ok(number.0);
+    }
+    Err(ReadError::Value {
+        place: place.to_owned(),
+        what: "this is more than 10 m; give lengths in millimetres",
+    })
+}
+
+/// The outline, and its text if that is not the one we would write ourselves.
+fn outline_of(text: String, place: String) -> Result<(Arc<Outline>, Option<Arc<str>>), ReadError> {
+    let outline = path::parse(&text).map_err(|source| ReadError::Outline { place, source })?;
+    let path = (path::write(outline.points()) != text).then(|| Arc::from(text));
+    Ok((Arc::new(outline), path))
+}
+
+/// The text that the outline was read from if it still draws it, else a text that does.
+fn outline_text(outline: &Outline, read_from: Option<&str>) -> String {
+    match read_from {
+        Some(text) if path::parse(text).is_ok_and(|drawn| drawn == *outline) => text.to_owned(),
+        _ => path::write(outline.points()),
+    }
+}
+
+fn background_of(shape: BackgroundShape, index: usize) -> Result<Background, ReadError> {
+    let zone = |zone, number| zone_of(zone, &format!("backgrounds[{index}].zones[{number}]"));
+    Ok(Background {
+        name: shape.name,
+        zones: each(shape.zones, zone)?,
+        picture: shape.picture,
+        carried: carry::carried(shape.more),
+    })
+}
+
+fn background_shape(background: &Background) -> BackgroundShape {
+    BackgroundShape {
+        name: background.name.clone(),
+        zones: background.zones.iter().map(zone_shape).collect(),
+        picture: background.picture.clone(),
+        more: carry::fields(&background.carried),
+    }
+}
+
+fn zone_of(shape: ZoneShape, place: &str) -> Result<Zone, ReadError> {
+    let (outline, path) = outline_of(shape.outline, format!("{place}.outline"))?;
+    Ok(Zone {
+        name: shape.name,
+        outline,
+        path,
+        clearance: length(shape.clearance_mm, &format!("{place}.clearance_mm"))?,
+        carried: carry::carried(shape.more),
+    })
+}
+
+fn zone_shape(zone: &Zone) -> ZoneShape {
+    ZoneShape {
+        name: zone.name.clone(),
+        outline: outline_text(&zone.outline, zone.path.as_deref()),
+        clearance_mm: Number(zone.clearance),
+        more: carry::fields(&zone.carried),
+    }
+}
+
+fn sticker_of(shape: StickerShape, index: usize) -> Result<Sticker, ReadError> {
+    let place = |field: &str| format!("stickers[{index}].{field}");
+    if shape.id.is_empty() {
+        return Err(ReadError::Value {
+            place: place("id"),
+            what: "this is empty; give the sticker a short name",
+        });
+    }
+    let (outline, path) = outline_of(shape.outline, place("outline"))?;
+    let mut more = Fields::new();
+    let wanted = match (shape.wanted.exactly, shape.wanted.at_least) {
+        (Some(count), None) => Wanted::Exactly(count),
+        (None, Some(count)) => Wanted::AtLeast(count),
+        _ => {
+            let what = "say either {\"exactly\": n} or {\"at_least\": n}";
+            return Err(ReadError::Value { place: place("wanted"), what });
+        }
+    };
+    carry::tuck(&mut more, "wanted", shape.wanted.more);
+    let (turns, turns_more) = match shape.turns {
+        TurnsShape::Word(TurnsWord::None) => (Turns::None, Fields::new()),
+        TurnsShape::Word(TurnsWord::Any) => (Turns::Any, Fields::new()),
+        TurnsShape::Within { within_deg, more } => (Turns::Within(within_deg.0), more),
+        TurnsShape::Only { only_deg, more } => {
+            (Turns::Only(only_deg.iter().map(|turn| turn.0).collect()), more)
+        }
+    };
+    carry::tuck(&mut more, "turns", turns_more);
+    more.extend(shape.more);
+    let border = shape.border_mm.map(|border| length(border, &place("border_mm"))).transpose()?;
+    Ok(Sticker {
+        path,
+        border,
+        wanted,
+        turns,
+        mirror: shape.mirror,
+        art: shape.art.map(|art| art_of(art, &place("art"))).transpose()?,
+        carried: carry::carried(more),
+        name: shape.name.unwrap_or_else(|| shape.id.clone()),
+        id: shape.id.into(),
+        outline,
+        memo: CutLineMemo::default(),
+    })
+}
+
+fn sticker_shape(sticker: &Sticker) -> StickerShape {
+    let mut more = carry::fields(&sticker.carried);
+    let (exactly, at_least) = match sticker.wanted {
+        Wanted::Exactly(count) => (Some(count), None),
+        Wanted::AtLeast(count) => (None, Some(count)),
+    };
+    let wanted = WantedShape { exactly, at_least, more: carry::untuck(&mut more, "wanted") };
+    let turns_more = carry::untuck(&mut more, "turns");
+    let turns = match &sticker.turns {
+        Turns::None => TurnsShape::Word(TurnsWord::None),
+        Turns::Any => TurnsShape::Word(TurnsWord::Any),
+        Turns::Within(degrees) => TurnsShape::Within { within_deg: Number(*degrees), more: turns_more },
+        Turns::Only(list) => {
+            TurnsShape::Only { only_deg: list.iter().copied().map(Number).collect(), more: turns_more }
+        }
+    };
+    StickerShape {
+        id: sticker.id.to_string(),
+        name: Some(sticker.name.clone()),
+        outline: outline_text(&sticker.outline, sticker.path.as_deref()),
+        border_mm: sticker.border.map(Number),
+        wanted,
+        turns,
+        mirror: sticker.mirror,
+        art: sticker.art.as_ref().map(art_shape),
+        more,
+    }
+}
+
+fn art_of(shape: ArtShape, place: &str) -> Result<Art, ReadError> {
+    let pixels_per_mm = shape.pixels_per_mm.map(|pixels| pixels.0);
+    if pixels_per_mm.is_some_and(|pixels| pixels <= 0.0) {
+        let place = format!("{place}.pixels_per_mm");
+        return Err(ReadError::Value {
+            place,
+            what: "this must be above 0; leave it out for a drawing without pixels",
+        });
+    }
+    let x = length(shape.x_mm, &format!("{place}.x_mm"))?;
+    let y = length(shape.y_mm, &format!("{place}.y_mm"))?;
+    Ok(Art { file: shape.file, at: Point::new(x, y), pixels_per_mm, carried: carry::carried(shape.more) })
+}
+
+fn art_shape(art: &Art) -> ArtShape {
+    ArtShape {
+        file: art.file.clone(),
+        x_mm: Number(art.at.x),
+        y_mm: Number(art.at.y),
+        pixels_per_mm: art.pixels_per_mm.map(Number),
+        more: carry::fields(&art.carried),
+    }
+}
+
+fn piece_of(shape: PieceShape, index: usize) -> Result<Piece, ReadError> {
+    let x = length(shape.x_mm, &format!("pieces[{index}].x_mm"))?;
+    let y = length(shape.y_mm, &format!("pieces[{index}].y_mm"))?;
+    let turn = Turn::degrees(shape.turn_deg.0);
+    Ok(Piece {
+        sticker: shape.sticker.into(),
+        placement: Placement { at: Point::new(x, y), turn, mirrored: shape.mirrored },
+        locked: shape.locked,
+        carried: carry::carried(shape.more),
+    })
+}
+
+fn piece_shape(piece: &Piece) -> PieceShape {
+    PieceShape {
+        sticker: piece.sticker.to_string(),
+        x_mm: Number(piece.placement.at.x),
+        y_mm: Number(piece.placement.at.y),
+        turn_deg: Number(piece.placement.turn.to_degrees()),
+        locked: piece.locked,
+        mirrored: piece.placement.mirrored,
+        more: carry::fields(&piece.carried),
+    }
+}

@@ -1,0 +1,190 @@
+//! What `--report json` prints: one struct for each kind of answer, its fields as they are written.
+
+use kurbo::Point;
+use schemars::JsonSchema;
+use serde::Serialize;
+use serde_json::{Map, Value};
+use stickleaf_sheet::{Finding, Layout, LengthUnit, Mark, Score, Severity};
+
+/// Count and score of a layout: part of a placement file, and of the reports of `pack` and `count`.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct ScoreReport {
+    /// Copies on the sheet in all.
+    pub placed: usize,
+    /// Copies that must be there in all.
+    pub wanted: usize,
+    /// Copies on the sheet, for every sticker's id in the order of the layout.
+    #[schemars(with = "std::collections::BTreeMap<String, usize>")]
+    pub by_sticker: Map<String, Value>,
+    /// No layout under these rules holds more; proven.
+    pub ceiling: usize,
+    /// Area inside the cut lines over the usable area: the card less its margin and its zones.
+    pub density: f64,
+    /// Area inside the cut lines over the whole card.
+    pub cover: f64,
+    /// The smallest gap of any two cut lines; null with fewer than two pieces.
+    pub smallest_gap_mm: Option<f64>,
+}
+
+impl ScoreReport {
+    /// The score as it is written.
+    pub fn new(score: &Score) -> ScoreReport {
+        ScoreReport {
+            placed: score.placed,
+            wanted: score.wanted,
+            by_sticker: score
+                .by_sticker
+                .iter()
+                .map(|(id, count)| (id.to_string(), (*count).into()))
+                .collect(),
+            ceiling: score.ceiling,
+            density: score.density,
+            cover: score.cover,
+            smallest_gap_mm: score.smallest_gap,
+        }
+    }
+}
+
+/// The answer of `pack` and of `count`.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PackReport {
+    /// What packing aimed for; null where nothing was packed.
+    pub aim: Option<String>,
+    /// The seed that was given; null where nothing was packed.
+    pub seed: Option<u64>,
+    /// How long the search took; null where nothing was packed.
+    pub seconds: Option<f64>,
+    /// How many rounds the search ran; null where nothing was packed.
+    pub rounds: Option<u64>,
+    /// Count and score.
+    #[serde(flatten)]
+    pub score: ScoreReport,
+    /// Copies that could not be placed, by sticker id; empty if all are there.
+    pub missing: Map<String, Value>,
+    /// Broken rules and warnings.
+    pub findings: Vec<FindingReport>,
+    /// The sheet's height.
+    pub height_mm: f64,
+    /// How much larger the stickers are than in the layout given; 1 unless packing made them grow.
+    pub scale: f64,
+}
+
+impl PackReport {
+    /// The report on a layout that was not packed now; `pack` fills in the first four fields.
+    pub fn new(layout: &Layout, score: &Score, findings: &[Finding]) -> PackReport {
+        PackReport {
+            aim: None,
+            seed: None,
+            seconds: None,
+            rounds: None,
+            score: ScoreReport::new(score),
+            missing: score.missing.iter().map(|(id, count)| (id.to_string(), (*count).into())).collect(),
+            findings: finding_reports(layout, findings),
+            height_mm: layout.sheet.height,
+            scale: 1.0,
+        }
+    }
+}
+
+/// The answer of `check`.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CheckReport {
+    /// How many hard rules are broken.
+    pub broken: usize,
+    /// How many warnings there are.
+    pub warnings: usize,
+    /// All of them, broken rules first.
+    pub findings: Vec<FindingReport>,
+}
+
+impl CheckReport {
+    /// The report on these findings of a layout.
+    pub fn new(layout: &Layout, findings: &[Finding]) -> CheckReport {
+        let broken = findings.iter().filter(|finding| finding.is_broken()).count();
+        CheckReport { broken, warnings: findings.len() - broken, findings: finding_reports(layout, findings) }
+    }
+}
+
+/// One broken rule or one warning.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct FindingReport {
+    /// Which rule.
+    pub rule: &'static str,
+    /// `broken` or `warning`.
+    pub severity: &'static str,
+    /// Which pieces, by their position in the layout, counted from 0.
+    pub pieces: Vec<usize>,
+    /// What these pieces are called.
+    pub names: Vec<String>,
+    /// The id of the sticker that a warning is about.
+    pub sticker: Option<String>,
+    /// The zone that is too near.
+    pub zone: Option<String>,
+    /// What was measured.
+    pub measured: f64,
+    /// What is asked.
+    pub limit: f64,
+    /// What both numbers count: `mm`, `mm2`, `deg` or `ppi`.
+    pub unit: &'static str,
+    /// Where; null if the sticker is not on the sheet.
+    pub at: Option<MarkReport>,
+    /// The finding as a sentence.
+    pub text: String,
+}
+
+/// Where to look, in sheet millimetres.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(untagged)]
+pub enum MarkReport {
+    /// A spot.
+    Spot(Spot),
+    /// The shortest way between two lines.
+    Way {
+        /// Where it begins.
+        from: Spot,
+        /// Where it ends.
+        to: Spot,
+    },
+}
+
+/// A point of the sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Spot {
+    /// From the left.
+    pub x_mm: f64,
+    /// From the top.
+    pub y_mm: f64,
+}
+
+impl Spot {
+    fn new(point: Point) -> Spot {
+        Spot { x_mm: point.x, y_mm: point.y }
+    }
+}
+
+/// The findings as they are written, in their order.
+pub fn finding_reports(layout: &Layout, findings: &[Finding]) -> Vec<FindingReport> {
+    findings.iter().map(|finding| finding_report(layout, finding)).collect()
+}
+
+fn finding_report(layout: &Layout, finding: &Finding) -> FindingReport {
+    FindingReport {
+        rule: finding.rule.name(),
+        severity: match finding.rule.severity() {
+            Severity::Broken => "broken",
+            Severity::Warning => "warning",
+        },
+        pieces: finding.pieces.clone(),
+        names: finding.pieces.iter().map(|&index| layout.piece_name(index)).collect(),
+        sticker: finding.sticker.as_deref().map(str::to_owned),
+        zone: finding.zone.clone(),
+        measured: finding.measured,
+        limit: finding.limit,
+        unit: finding.unit.name(),
+        at: finding.mark.map(|mark| match mark {
+            Mark::Point(point) => MarkReport::Spot(Spot::new(point)),
+            Mark::Segment(from, to) => MarkReport::Way { from: Spot::new(from), to: Spot::new(to) },
+        }),
+        text: finding.sentence(layout, LengthUnit::Millimetres),
+    }
+}

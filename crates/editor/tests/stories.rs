@@ -1,0 +1,376 @@
+//! What hands do, told as lines of text, and what must have become of the sheet.
+//!
+//! A line is a list of deeds parted by semicolons. Places are sheet millimetres; the fitted view of a canvas of
+//! 812 x 648 px shows them at 4 px to the millimetre, so 1 mm stays under every drag threshold but the mouse's.
+
+use kurbo::{Point, Vec2};
+use stickleaf_editor::{Editor, Input, Key, PointerKind, Press, Stride, Tool};
+use stickleaf_outline::{Placement, path};
+use stickleaf_sheet::{Layout, Piece, Rule, Sticker, Turns, check};
+
+/// Four pieces on an A6 card: an upright box at (20, 20), a free one at (50, 70), a locked one at (80, 70), and one
+/// that turns up to 30 degrees at (50, 120).
+fn editor() -> Editor {
+    let mut layout = Layout::default();
+    layout.rules.border = 0.0;
+    for (id, turns) in [("upright", Turns::None), ("free", Turns::Any), ("some", Turns::Within(30.0))] {
+        let mut sticker = Sticker::new(id, id, path::parse("M-5 -5H5V5H-5Z").unwrap());
+        sticker.turns = turns;
+        layout.stickers.push(sticker);
+    }
+    let piece = |id: &str, x, y| Piece::new(id.into(), Placement::at(x, y));
+    layout.pieces = vec![
+        piece("upright", 20.0, 20.0),
+        piece("free", 50.0, 70.0),
+        Piece { locked: true, ..piece("free", 80.0, 70.0) },
+        piece("some", 50.0, 120.0),
+    ];
+    let mut editor = Editor::new(layout);
+    editor.set_canvas_size(812.0, 648.0);
+    assert_eq!(editor.view().scale, 4.0);
+    editor
+}
+
+/// Plays deeds such as `down 1 touch 50,70`, `move 1 60,70`, `up 1 60,70`, `cancel 1`, `wait 500`, `key undo`.
+fn play(editor: &mut Editor, story: &str) {
+    let mut time_ms = 0.0;
+    for deed in story.split(';') {
+        let words: Vec<&str> = deed.split_whitespace().collect();
+        time_ms += 20.0;
+        let id = || words[1].parse().unwrap();
+        let place = |editor: &Editor, word: &str| {
+            let (x, y) = word.split_once(',').unwrap();
+            editor.view().to_canvas(Point::new(x.parse().unwrap(), y.parse().unwrap()))
+        };
+        let input = match words[0] {
+            "down" => Input::Down(Press {
+                id: id(),
+                kind: match words[2] {
+                    "touch" => PointerKind::Touch,
+                    "pen" => PointerKind::Pen,
+                    _ => PointerKind::Mouse,
+                },
+                at: place(editor, words[3]),
+                extend: words.contains(&"extend"),
+                pan: words.contains(&"pan"),
+                time_ms,
+            }),
+            "move" => Input::Move { id: id(), at: place(editor, words[2]), time_ms },
+            "up" => Input::Up { id: id(), at: place(editor, words[2]), time_ms },
+            "cancel" => Input::Cancel { id: id() },
+            "wait" => {
+                time_ms += words[1].parse::<f64>().unwrap();
+                continue;
+            }
+            "key" => {
+                let key = match words[1] {
+                    "undo" => Key::Undo,
+                    "left" => Key::Left,
+                    "right" => Key::Right,
+                    "turn" => Key::TurnRight,
+                    "escape" => Key::Escape,
+                    "remove" => Key::Remove,
+                    other => panic!("unknown key {other}"),
+                };
+                let stride = match words.get(2) {
+                    Some(&"coarse") => Stride::Coarse,
+                    Some(&"fine") => Stride::Fine,
+                    _ => Stride::Plain,
+                };
+                Input::Key { key, stride, time_ms }
+            }
+            other => panic!("unknown deed {other}"),
+        };
+        editor.input(input);
+    }
+}
+
+/// Where piece 0, 1 or any other is after a story.
+struct Told {
+    story: &'static str,
+    piece: usize,
+    at: (f64, f64),
+    turn: f64,
+    chosen: &'static [usize],
+    undo: Option<&'static str>,
+}
+
+#[test]
+fn stories_of_one_pointer() {
+    let still = Told { story: "", piece: 1, at: (50.0, 70.0), turn: 0.0, chosen: &[], undo: None };
+    let moved = Some("Move free 1");
+    let stories = [
+        // A tap chooses, and moves nothing, even if the finger rolls by 2 mm, that is 8 px.
+        Told { story: "down 1 touch 50,70; move 1 51,71; up 1 52,70", chosen: &[1], ..still },
+        // A finger beside a small piece still chooses it: 2.5 mm are 10 px.
+        Told { story: "down 1 touch 57.5,70; up 1 57.5,70", chosen: &[1], ..still },
+        Told { story: "down 1 mouse 57.5,70; up 1 57.5,70", chosen: &[], ..still },
+        // A drag moves, chosen before or not, and counts as one step.
+        Told {
+            story: "down 1 touch 50,70; move 1 53,70; move 1 60,75; up 1 62.5,75",
+            at: (62.5, 75.0),
+            chosen: &[1],
+            undo: moved,
+            ..still
+        },
+        Told {
+            story: "down 1 mouse 52,70; move 1 53,70; up 1 53,70",
+            at: (51.0, 70.0),
+            chosen: &[1],
+            undo: moved,
+            ..still
+        },
+        Told { story: "down 1 touch 52,70; move 1 53,70; up 1 53,70", chosen: &[1], ..still },
+        // Back to where it was: nothing to take back.
+        Told {
+            story: "down 1 pen 50,70; move 1 60,70; move 1 50,70; up 1 50,70",
+            chosen: &[1],
+            undo: None,
+            ..still
+        },
+        // Taken away by the system or given up by a key.
+        Told { story: "down 1 touch 50,70; move 1 60,70; cancel 1", chosen: &[1], ..still },
+        Told {
+            story: "down 1 touch 50,70; move 1 60,70; key escape; move 1 90,90; up 1 90,90",
+            chosen: &[1],
+            ..still
+        },
+        Told { story: "down 1 touch 50,70; move 1 60,70; key undo; up 1 90,90", chosen: &[1], ..still },
+        // A locked piece can be chosen, but stays.
+        Told {
+            story: "down 1 mouse 80,70; up 1 80,70; down 1 mouse 80,70; move 1 80,80; up 1 80,80",
+            piece: 2,
+            at: (80.0, 70.0),
+            ..still
+        },
+        // Two taps choose two, and both move; a tap on one of them takes it out.
+        Told {
+            story: "down 1 mouse 50,70; up 1 50,70; down 1 mouse 20,20 extend; up 1 20,20; \
+                    down 1 mouse 20,20; move 1 25,20; up 1 25,20",
+            at: (55.0, 70.0),
+            chosen: &[0, 1],
+            undo: Some("Move 2 pieces"),
+            ..still
+        },
+        Told {
+            story: "down 1 mouse 50,70; up 1 50,70; down 1 mouse 20,20 extend; up 1 20,20; \
+                    down 1 mouse 50,70 extend; up 1 50,70",
+            chosen: &[0],
+            ..still
+        },
+        // A box drawn with the mouse chooses what it touches.
+        Told { story: "down 1 mouse 10,60; move 1 46,80; up 1 46,66", chosen: &[1], ..still },
+        Told {
+            story: "down 1 mouse 10,10; move 1 100,100; move 1 10,100; key escape; up 1 10,100",
+            chosen: &[],
+            ..still
+        },
+        // A tap on nothing chooses nothing.
+        Told {
+            story: "down 1 mouse 50,70; up 1 50,70; down 1 touch 80,20; up 1 80,20",
+            chosen: &[],
+            ..still
+        },
+        // Keys.
+        Told {
+            story: "down 1 mouse 50,70; up 1 50,70; key right; key right coarse; key left fine; key turn coarse",
+            at: (51.09, 70.0),
+            turn: 15.0,
+            chosen: &[1],
+            undo: moved,
+            ..still
+        },
+        Told {
+            story: "down 1 mouse 50,70; up 1 50,70; key right; wait 2000; key right; key undo",
+            at: (50.1, 70.0),
+            chosen: &[1],
+            undo: moved,
+            ..still
+        },
+        Told {
+            story: "down 1 mouse 80,70; up 1 80,70; key right; key remove",
+            piece: 2,
+            at: (80.0, 70.0),
+            chosen: &[2],
+            ..still
+        },
+        // The pen's palm is passed over, whether it lands before or after the pen.
+        Told {
+            story: "down 1 pen 50,70; move 1 60,70; down 2 touch 70,90; move 2 80,120; up 1 60,70; up 2 80,120",
+            at: (60.0, 70.0),
+            chosen: &[1],
+            undo: moved,
+            ..still
+        },
+        Told {
+            story: "down 2 touch 70,90; move 2 71,91; down 1 pen 50,70; move 1 60,70; move 2 9,9; up 1 60,70; up 2 9,9",
+            at: (60.0, 70.0),
+            chosen: &[1],
+            undo: moved,
+            ..still
+        },
+    ];
+    for told in stories {
+        let mut editor = editor();
+        play(&mut editor, told.story);
+        let placement = editor.layout().pieces[told.piece].placement;
+        assert_eq!(placement.at, told.at.into(), "{}", told.story);
+        assert_eq!(placement.turn.to_degrees(), told.turn, "{}", told.story);
+        if told.piece == 1 || !told.chosen.is_empty() {
+            assert_eq!(editor.selection(), told.chosen, "{}", told.story);
+        }
+        assert_eq!(editor.undo_label(), told.undo, "{}", told.story);
+        assert!(!editor.is_carrying() && !editor.is_busy(), "{}", told.story);
+    }
+}
+
+#[test]
+fn one_finger_on_nothing_pans_and_so_does_a_mouse_that_grips() {
+    for story in [
+        "down 1 touch 80,20; move 1 85,20; up 1 90,20",
+        "down 1 mouse 50,70 pan; move 1 55,70; up 1 60,70",
+        "down 1 touch 80,70; move 1 85,70; up 1 90,70",
+    ] {
+        let mut editor = editor();
+        let before = editor.view().origin;
+        // While panning, the sheet's point stays under the finger, so each place is counted in the view of its moment.
+        play(&mut editor, story);
+        assert!(editor.view().origin.x > before.x + 20.0, "{story}");
+        assert_eq!(editor.view().origin.y, before.y, "{story}");
+        assert_eq!(editor.layout(), self::editor().layout(), "{story}");
+    }
+}
+
+fn touch(editor: &mut Editor, id: u64, at: (f64, f64)) {
+    let kind = PointerKind::Touch;
+    editor.input(Input::Down(Press { id, kind, at: at.into(), extend: false, pan: false, time_ms: 0.0 }));
+}
+
+fn slide(editor: &mut Editor, id: u64, at: (f64, f64)) {
+    editor.input(Input::Move { id, at: at.into(), time_ms: 500.0 });
+}
+
+#[test]
+fn a_second_finger_puts_the_piece_back_and_zooms() {
+    let mut editor = editor();
+    let at = editor.view().to_canvas(Point::new(50.0, 70.0));
+    touch(&mut editor, 1, (at.x, at.y));
+    slide(&mut editor, 1, (at.x + 40.0, at.y));
+    assert!(editor.is_carrying());
+    assert_eq!(editor.layout().pieces[1].placement.at, Point::new(60.0, 70.0));
+    touch(&mut editor, 2, (at.x + 140.0, at.y));
+    assert_eq!(editor.layout().pieces[1].placement.at, Point::new(50.0, 70.0));
+    assert!(!editor.can_undo());
+    let under_first = editor.view().to_sheet(at + Vec2::new(40.0, 0.0));
+    slide(&mut editor, 2, (at.x + 160.0, at.y));
+    slide(&mut editor, 2, (at.x + 240.0, at.y));
+    // From the moment the fingers have strayed, the sheet's points stay under them.
+    assert!((editor.view().scale / 4.0 - 200.0 / 120.0).abs() < 1e-9);
+    let now = editor.view().to_sheet(at + Vec2::new(40.0, 0.0));
+    assert!((now - under_first).hypot2() < 1e-12);
+}
+
+#[test]
+fn two_fingers_on_the_chosen_piece_carry_and_turn_it() {
+    let mut editor = editor();
+    editor.select(vec![1]);
+    let at = editor.view().to_canvas(Point::new(50.0, 70.0));
+    touch(&mut editor, 1, (at.x - 15.0, at.y));
+    touch(&mut editor, 2, (at.x + 15.0, at.y));
+    // A quarter turn of the fingers about the piece's middle, then 10 mm to the right.
+    slide(&mut editor, 2, (at.x + 15.0, at.y + 10.0));
+    slide(&mut editor, 1, (at.x + 40.0, at.y - 15.0));
+    slide(&mut editor, 2, (at.x + 40.0, at.y + 15.0));
+    let view = *editor.view();
+    for id in [1, 2] {
+        editor.input(Input::Up { id, at: view.to_canvas(Point::ZERO), time_ms: 900.0 });
+    }
+    assert_eq!(editor.undo_label(), Some("Turn free 1"));
+    assert!(editor.undo());
+    assert_eq!(editor.layout(), self::editor().layout());
+}
+
+#[test]
+fn two_fingers_tap_to_undo_and_three_to_redo() {
+    let mut editor = editor();
+    editor.select(vec![1]);
+    editor.nudge(3.0, 0.0);
+    let tap = |editor: &mut Editor, fingers: u64| {
+        for id in 0..fingers {
+            touch(editor, id, (600.0 + 30.0 * id as f64, 100.0));
+        }
+        for id in 0..fingers {
+            editor.input(Input::Up { id, at: (600.0 + 30.0 * id as f64, 100.0).into(), time_ms: 150.0 });
+        }
+    };
+    let (there, view) = (editor.layout().clone(), *editor.view());
+    tap(&mut editor, 2);
+    assert_eq!(editor.layout(), self::editor().layout());
+    tap(&mut editor, 3);
+    assert_eq!(*editor.layout(), there);
+    assert_eq!(*editor.view(), view);
+}
+
+#[test]
+fn the_handle_turns_softly_snapped_and_only_as_far_as_allowed() {
+    for (piece, fingers_deg, turn) in
+        [(1, 43.0, 45.0), (1, 40.0, 40.0), (3, 20.0, 20.0), (3, 80.0, 30.0), (3, -200.0, 30.0)]
+    {
+        let mut editor = editor();
+        editor.select(vec![piece]);
+        let handle = editor.turn_handle().expect("a free piece has a handle");
+        let about = editor.view().to_canvas(handle.about);
+        let arm = handle.at - about;
+        touch(&mut editor, 1, (handle.at.x, handle.at.y));
+        let (sine, cosine) = libm::sincos(f64::to_radians(fingers_deg));
+        let to = about + Vec2::new(arm.x * cosine - arm.y * sine, arm.x * sine + arm.y * cosine);
+        slide(&mut editor, 1, (to.x, to.y));
+        editor.input(Input::Up { id: 1, at: to, time_ms: 600.0 });
+        let placement = editor.layout().pieces[piece].placement;
+        assert!((placement.turn.to_degrees() - turn).abs() < 1e-3, "{fingers_deg} gave {placement:?}");
+        assert_eq!(placement.at, self::editor().layout().pieces[piece].placement.at);
+    }
+}
+
+#[test]
+fn a_drawn_box_becomes_a_zone_of_my_zones() {
+    let mut editor = editor();
+    editor.set_tool(Tool::DrawZone);
+    play(&mut editor, "down 1 pen 0,0; move 1 60,20; move 1 105,30; up 1 105,30");
+    assert_eq!(editor.layout().background.as_deref(), Some("My zones"));
+    let zone = &editor.layout().zones()[0];
+    assert_eq!((zone.name.as_str(), zone.outline.area()), ("zone 1", 105.0 * 30.0));
+    assert_eq!(editor.tool(), Tool::Move);
+    assert!(editor.findings().iter().any(|finding| finding.rule == Rule::Zone));
+    assert!(editor.undo());
+    assert_eq!(editor.layout(), self::editor().layout());
+}
+
+#[test]
+fn a_zone_that_leaves_no_room_is_refused_and_says_so() {
+    let mut editor = editor();
+    editor.set_tool(Tool::DrawZone);
+    play(&mut editor, "down 1 mouse -5,-5; move 1 60,80; up 1 110,150");
+    assert_eq!(editor.layout(), self::editor().layout());
+    let notice = editor.take_notice().expect("the reason is told");
+    assert!(notice.to_string().contains("usable part"), "{notice}");
+    assert!(editor.take_notice().is_none());
+}
+
+#[test]
+fn the_live_check_names_what_the_carried_piece_breaks() {
+    let mut editor = editor();
+    play(&mut editor, "down 1 mouse 50,70; move 1 55,70; move 1 69,70");
+    // Box edges at 74 and 75: 1 mm is left where 2 mm are asked.
+    let [finding] = editor.live_findings() else { panic!("{:?}", editor.live_findings()) };
+    assert_eq!((finding.rule, finding.measured, finding.limit), (Rule::Spacing, 1.0, 2.0));
+    assert_eq!(editor.score().smallest_gap, Some(1.0));
+    assert!(editor.measures()[0].broken);
+    play(&mut editor, "move 1 60,70");
+    assert!(editor.live_findings().is_empty());
+    let [measure] = editor.measures() else { panic!("{:?}", editor.measures()) };
+    assert!(!measure.broken);
+    assert_eq!((measure.measured, measure.limit), (10.0, 2.0));
+    play(&mut editor, "up 1 60,70");
+    assert_eq!(editor.findings(), check(editor.layout()));
+}

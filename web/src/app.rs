@@ -1,0 +1,153 @@
+//! How the page is divided: the bar on top, the tray, the desk, the panels, and what to do at the foot.
+
+use leptos::prelude::*;
+use stickleaf_editor::Tool;
+use wasm_bindgen::JsCast;
+use web_sys::{DragEvent, HtmlElement, KeyboardEvent};
+
+use crate::autosave;
+use crate::browser::files;
+use crate::canvas::SheetCanvas;
+use crate::job::Job;
+use crate::panels::actions::Actions;
+use crate::panels::drawer::Panels;
+use crate::panels::empty::EmptyDesk;
+use crate::panels::hand_bar::HandBar;
+use crate::panels::import_dialog::ImportDialog;
+use crate::panels::notice::NoticeBar;
+use crate::panels::press::Press;
+use crate::panels::tally::Tally;
+use crate::panels::top_bar::TopBar;
+use crate::panels::tray::Tray;
+use crate::samples::{self, Samples};
+use crate::state::{Desk, Place, use_desk};
+use crate::words;
+
+/// Puts the page into the document's element `app`.
+pub fn start() {
+    let Some(root) = document().get_element_by_id("app") else { return };
+    root.set_inner_html("");
+    leptos::mount::mount_to(root.unchecked_into::<HtmlElement>(), App).forget();
+}
+
+#[component]
+fn App() -> impl IntoView {
+    let desk = Desk::new(samples::built_in());
+    provide_context(desk);
+    let job = Job::new(desk);
+    provide_context(job);
+    let samples = Samples::new();
+    provide_context(samples);
+    autosave::start(desk, samples);
+    let is_dragging = RwSignal::new(false);
+    window_event_listener(leptos::ev::keydown, move |event| keys(desk, &event));
+    listen_for_drops(job, is_dragging);
+    let on_desk = move || desk.place.get() == Place::Desk;
+    view! {
+        <div class="page" class:at-press=move || !on_desk()>
+            <TopBar />
+            <NoticeBar />
+            <Show when=on_desk fallback=|| view! { <Press /> }>
+                <DeskPlace />
+            </Show>
+            <ImportDialog />
+            <div class="drop" class:shown=move || is_dragging.get() aria-hidden="true">
+                <div class="drop-card">
+                    <strong>{words::DROP_HERE}</strong>
+                    <span>{words::DROP_MORE}</span>
+                </div>
+            </div>
+        </div>
+    }
+}
+
+/// The desk: the sheet in the middle and everything round it.
+#[component]
+fn DeskPlace() -> impl IntoView {
+    let desk = use_desk();
+    let is_empty = Memo::new(move |_| desk.layout.with(|layout| layout.stickers.is_empty()));
+    let is_drawing = move || desk.read(|editor| editor.tool() == Tool::DrawZone);
+    view! {
+        <div class="desk">
+            <Tray />
+            <section class="middle" aria-label=words::DESK>
+                <SheetCanvas />
+                <Show when=move || is_empty.get()>
+                    <EmptyDesk />
+                </Show>
+                <Show when=is_drawing>
+                    <div class="drawing-hint" role="status">
+                        <span>{words::DRAWING_ZONE}</span>
+                        <button type="button" class="button" on:click=move |_| desk.act(|editor| editor.set_tool(Tool::Move))>
+                            {words::STOP_DRAWING}
+                        </button>
+                    </div>
+                </Show>
+                <HandBar />
+            </section>
+            <Panels />
+            <div class="tally-row"><Tally /></div>
+            <Actions />
+        </div>
+    }
+}
+
+/// Keys that work wherever the focus is, except while something is typed.
+fn keys(desk: Desk, event: &KeyboardEvent) {
+    let is_typing = event.target().and_then(|target| target.dyn_into::<HtmlElement>().ok()).is_some_and(|element| {
+        matches!(element.tag_name().as_str(), "INPUT" | "TEXTAREA" | "SELECT")
+    });
+    // The canvas answers keys itself and marks them as done.
+    if is_typing || event.default_prevented() || event.alt_key() {
+        return;
+    }
+    let command = event.ctrl_key() || event.meta_key();
+    let done = match (command, event.shift_key(), event.key().to_lowercase().as_str()) {
+        (true, false, "z") => desk.act(|editor| editor.undo()),
+        (true, true, "z") | (true, false, "y") => desk.act(|editor| editor.redo()),
+        (false, _, "escape") if desk.panel.get_untracked().is_some() => {
+            desk.panel.set(None);
+            true
+        }
+        _ => false,
+    };
+    if done {
+        event.prevent_default();
+    }
+}
+
+/// Takes files that are let go anywhere on the page.
+fn listen_for_drops(job: Job, is_dragging: RwSignal<bool>) {
+    // Moving over a child first enters it, then leaves its parent: only the difference tells whether one is outside.
+    let depth = StoredValue::new(0_i32);
+    let enter = move |event: DragEvent| {
+        if files::holds_files(&event) {
+            event.prevent_default();
+            depth.update_value(|depth| *depth += 1);
+            is_dragging.set(true);
+        }
+    };
+    let leave = move |event: DragEvent| {
+        if files::holds_files(&event) {
+            depth.update_value(|depth| *depth = (*depth - 1).max(0));
+            is_dragging.set(depth.get_value() > 0);
+        }
+    };
+    let over = move |event: DragEvent| {
+        if files::holds_files(&event) {
+            event.prevent_default();
+        }
+    };
+    let drop = move |event: DragEvent| {
+        depth.set_value(0);
+        is_dragging.set(false);
+        if files::holds_files(&event) {
+            event.prevent_default();
+            job.take_files(files::dropped(&event));
+        }
+    };
+    window_event_listener(leptos::ev::dragenter, enter);
+    window_event_listener(leptos::ev::dragleave, leave);
+    window_event_listener(leptos::ev::dragover, over);
+    window_event_listener(leptos::ev::drop, drop);
+}

@@ -1,0 +1,83 @@
+//! Not lost on reload: the layout is kept on the device a moment after each change, and brought back at the start.
+
+use leptos::prelude::*;
+use serde::{Deserialize, Serialize};
+
+use crate::browser::{keep, time};
+use crate::samples::{self, Samples};
+use crate::state::{Desk, Offer};
+use crate::words;
+
+/// The name under which the last sheet is kept.
+const LAST_SHEET: &str = "stickleaf-last-sheet";
+
+/// How long after a change it is kept, in milliseconds.
+const WAIT_MS: u32 = 1000;
+
+/// What is kept.
+#[derive(Serialize, Deserialize)]
+struct Kept {
+    /// The text of the layout file.
+    layout: String,
+    /// Picture files that lie beside the page, and in which folder.
+    lent: Vec<(String, String)>,
+}
+
+/// Brings the last sheet back, or opens the first sample; from then on keeps every change.
+pub fn start(desk: Desk, samples: Samples) {
+    let is_back = bring_back(desk);
+    samples::fetch_list(samples, move || {
+        if !is_back && desk.is_expendable() && !samples.list.with_untracked(Vec::is_empty) {
+            samples::open_first(desk, samples);
+        }
+    });
+    if !is_back {
+        desk.mark_untouched();
+    }
+    keep_changes(desk);
+}
+
+fn bring_back(desk: Desk) -> bool {
+    let Some(kept) = keep::kept(LAST_SHEET) else { return false };
+    let Ok(kept) = serde_json::from_str::<Kept>(&kept) else { return false };
+    let Ok(layout) = stickleaf_files::read(&kept.layout) else { return false };
+    let files = samples::art_files(&layout);
+    let is_whole = files.iter().all(|file| kept.lent.iter().any(|(lent, _)| lent == file));
+    if desk.restore(layout).is_err() {
+        return false;
+    }
+    for (file, base) in kept.lent {
+        samples::lend_art(desk, base, vec![file]);
+    }
+    let text = if is_whole { words::LAST_SHEET_IS_BACK } else { words::PICTURES_NOT_KEPT };
+    desk.say(text, Some(Offer::StartFresh));
+    true
+}
+
+fn keep_changes(desk: Desk) {
+    let has_complained = StoredValue::new(false);
+    let kept = StoredValue::new(desk.finished.get_untracked());
+    Effect::new(move |_| {
+        let finished = desk.finished.get();
+        time::after(WAIT_MS, move || {
+            let is_latest = desk.finished.get_untracked() == finished;
+            if !is_latest || kept.get_value() == finished || desk.untouched.get_untracked() == Some(finished) {
+                return;
+            }
+            let lent = desk.lent.get_untracked();
+            let layout = desk.peek(|editor| stickleaf_files::write(editor.layout()));
+            let text = serde_json::to_string(&Kept { layout, lent }).unwrap_or_default();
+            if keep::keep(LAST_SHEET, &text) {
+                kept.set_value(finished);
+            } else if !has_complained.get_value() {
+                has_complained.set_value(true);
+                desk.say_trouble(words::NOT_SAVED);
+            }
+        });
+    });
+}
+
+/// Forgets the last sheet.
+pub fn forget() {
+    keep::forget(LAST_SHEET);
+}

@@ -1,0 +1,166 @@
+//! From files to the desk: layouts are opened, pictures become stickers.
+
+use std::sync::Arc;
+
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use stickleaf_sheet::{Layout, MM_PER_INCH, STYLES, Sticker};
+use web_sys::File;
+
+use crate::browser::{files, picture};
+use crate::job::Job;
+use crate::messages::{ImportWishes, Imported};
+use crate::samples::art_files;
+use crate::state::{Desk, Place};
+use crate::words;
+
+/// The longest specks that are left out unless another limit is set, in millimetres.
+const SMALLEST_MM: f64 = stickleaf_art::USUAL_SMALLEST;
+
+/// Opens layouts and placement files; gives pictures back to stickers that miss them; imports all other pictures.
+pub fn take_files(desk: Desk, job: Job, files: Vec<File>) {
+    spawn_local(async move {
+        desk.notice.set(None);
+        let mut pictures = Vec::new();
+        for file in files {
+            if files::ends_with(&file, ".json") {
+                open(desk, &file).await;
+            } else if is_picture(&file) {
+                pictures.push(file);
+            } else {
+                desk.say_trouble(words::unknown_kind(&file.name()));
+            }
+        }
+        let mut to_import = Vec::new();
+        for file in pictures {
+            if !give_back(desk, &file).await {
+                to_import.push(file);
+            }
+        }
+        if !to_import.is_empty() {
+            desk.place.set(Place::Desk);
+            let border_mm = desk.peek(|editor| editor.layout().rules.border);
+            let wishes = ImportWishes { border_mm, smallest_mm: SMALLEST_MM, join: true, ..ImportWishes::default() };
+            job.import(to_import, wishes);
+        }
+    });
+}
+
+fn is_picture(file: &File) -> bool {
+    files::ends_with(file, ".png") || files::ends_with(file, ".svg") || file.type_().starts_with("image/")
+}
+
+async fn open(desk: Desk, file: &File) {
+    let name = file.name();
+    let Ok(text) = files::text(file).await else {
+        return desk.say_trouble(words::could_not_read(&name));
+    };
+    let opened = stickleaf_files::read(&text)
+        .map_err(|error| error.to_string())
+        .and_then(|layout| desk.replace(words::OPEN, layout).map_err(|error| error.to_string()));
+    match opened {
+        Ok(()) => {
+            desk.place.set(Place::Desk);
+            desk.say(words::opened(&name), None);
+        }
+        Err(why) => desk.say_trouble(words::could_not_open(&name, &why)),
+    }
+}
+
+/// True if stickers on the desk were waiting for a picture of this name, and it could be decoded.
+async fn give_back(desk: Desk, file: &File) -> bool {
+    let name = file.name();
+    let is_named = |known: &String| known.rsplit('/').next() == Some(&name);
+    let waiting: Vec<String> = desk
+        .peek(|editor| art_files(editor.layout()))
+        .into_iter()
+        .filter(is_named)
+        .filter(|known| desk.pictures.with_untracked(|pictures| !pictures.contains_key(known)))
+        .collect();
+    if waiting.is_empty() {
+        return false;
+    }
+    let decoded = if files::ends_with(file, ".svg") {
+        picture::load_drawing(file).await
+    } else {
+        picture::load_pixels(file, None).await
+    };
+    let Ok(decoded) = decoded else { return false };
+    for known in waiting {
+        desk.pictures.put(known, decoded.clone());
+    }
+    desk.say(words::picture_is_back(&name), None);
+    true
+}
+
+/// Puts the stickers that were found on the tray, as one undo step, and decodes their pictures for the screen.
+///
+/// An untouched sample makes room; its sheet and rules stay.
+pub fn add_stickers(desk: Desk, found: Vec<Imported>, files: Vec<File>) {
+    let mut stickers: Vec<Sticker> = Vec::new();
+    let mut pictures = Vec::new();
+    for imported in found {
+        let Ok(layout) = stickleaf_files::read(&imported.layout) else { continue };
+        let file = unused_file_name(desk, &imported.name);
+        for mut sticker in layout.stickers {
+            if let Some(art) = &mut sticker.art {
+                art.file.clone_from(&file);
+            }
+            stickers.push(sticker);
+        }
+        if let Some(source) = files.iter().find(|source| source.name() == imported.name) {
+            pictures.push((file, source.clone(), imported));
+        }
+    }
+    let count = stickers.len();
+    let makes_room = desk.is_expendable();
+    let added = desk.change(words::STEP_IMPORT, |layout| {
+        if makes_room {
+            *layout = Layout { sheet: layout.sheet, rules: layout.rules, ..Layout::default() };
+            layout.backgrounds =
+                STYLES.iter().map(|style| style.background(&layout.sheet, &layout.rules)).collect();
+        }
+        for mut sticker in stickers {
+            sticker.id = unused_id(layout, &sticker.name);
+            layout.stickers.push(sticker);
+        }
+    });
+    match added {
+        Ok(()) => desk.say(words::added(count), None),
+        Err(error) => desk.say_trouble(error.to_string()),
+    }
+    for (file, source, imported) in pictures {
+        spawn_local(show_picture(desk, file, source, imported));
+    }
+}
+
+async fn show_picture(desk: Desk, file: String, source: File, imported: Imported) {
+    let decoded = match imported.pixels {
+        Some((width, height)) => {
+            picture::load_pixels(&source, Some((f64::from(width), f64::from(height)))).await
+        }
+        None => picture::load_drawing(&source).await.map(|drawing| {
+            let px = 96.0 / MM_PER_INCH;
+            drawing.sized(imported.width_mm * px, imported.height_mm * px)
+        }),
+    };
+    // A picture that the browser cannot decode leaves its stickers with their outlines only.
+    if let Ok(decoded) = decoded {
+        desk.pictures.put(file, decoded);
+    }
+}
+
+/// The file's name, with a number in front if another picture has it already.
+fn unused_file_name(desk: Desk, name: &str) -> String {
+    let is_used = |name: &str| desk.pictures.with_untracked(|pictures| pictures.contains_key(name));
+    let numbered = (2..).map(|number| format!("{number} {name}"));
+    std::iter::once(name.to_owned()).chain(numbered).find(|name| !is_used(name)).unwrap_or_default()
+}
+
+/// An id made from a name that no sticker of the layout has.
+pub fn unused_id(layout: &Layout, name: &str) -> Arc<str> {
+    let stem = crate::browser::download::file_stem(name);
+    let numbered = (2..).map(|number| format!("{stem}-{number}"));
+    let id = std::iter::once(stem.clone()).chain(numbered).find(|id| layout.sticker(id).is_none());
+    id.unwrap_or(stem).into()
+}

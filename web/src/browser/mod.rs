@@ -1,0 +1,8 @@
+//! Thin wraps round what the browser offers, one a file. Nothing here knows the layout.
+
+pub mod download;
+pub mod files;
+pub mod keep;
+pub mod picture;
+pub mod time;
+pub mod worker_link;

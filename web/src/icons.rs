@@ -1,0 +1,132 @@
+//! The page's own icons: 24 units square, strokes of 1.75, never without a word beside them.
+
+use leptos::prelude::*;
+
+/// One icon.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Icon {
+    /// The mark of the page: a leaf lifted off its sheet.
+    Leaf,
+    /// A card with stickers on it.
+    Desk,
+    /// A page that leaves.
+    Press,
+    /// Take back.
+    Undo,
+    /// Do again.
+    Redo,
+    /// More to choose from.
+    More,
+    /// A picture coming in.
+    BringIn,
+    /// A folder.
+    Open,
+    /// Something to begin with.
+    Sample,
+    /// Many pieces.
+    Fill,
+    /// These pieces.
+    PlaceThese,
+    /// Stop.
+    Stop,
+    /// Choices.
+    Tune,
+    /// One less.
+    Minus,
+    /// One more.
+    Plus,
+    /// A card's size.
+    Sheet,
+    /// A picture behind.
+    Background,
+    /// Something to look at.
+    Findings,
+    /// A tray of stickers.
+    Stickers,
+    /// A closed lock.
+    Lock,
+    /// An open lock.
+    Unlock,
+    /// Anticlockwise.
+    TurnLeft,
+    /// Clockwise.
+    TurnRight,
+    /// A step to the left.
+    Left,
+    /// A step to the right.
+    Right,
+    /// A step up.
+    Up,
+    /// A step down.
+    Down,
+    /// One more like it.
+    Duplicate,
+    /// Away with it.
+    Remove,
+    /// Close.
+    Close,
+    /// Save to the device.
+    Save,
+    /// All is well.
+    Check,
+    /// Mind this.
+    Caution,
+    /// Exchange two sides.
+    Swap,
+    /// Draw with the pen.
+    Draw,
+    /// The whole sheet.
+    Fit,
+}
+
+impl Icon {
+    fn strokes(self) -> &'static str {
+        match self {
+            Icon::Leaf => "M5 19C4 11 9 4.5 19.5 4.5C20 14 15 20 8 18.5M5 19.5C7.5 15 10.5 12 14.5 9.5",
+            Icon::Desk => "M6 3.5H18A1.5 1.5 0 0 1 19.5 5V19A1.5 1.5 0 0 1 18 20.5H6A1.5 1.5 0 0 1 4.5 19V5A1.5 1.5 0 0 1 6 3.5ZM8 9.5A2 2 0 1 0 12 9.5A2 2 0 1 0 8 9.5ZM13 14.5L16.5 13.5L16 17.5L12.5 17Z",
+            Icon::Press => "M7 9V3.5H17V9M7 17H4.5V10.5A1.5 1.5 0 0 1 6 9H18A1.5 1.5 0 0 1 19.5 10.5V17H17M7 14H17V20.5H7Z",
+            Icon::Undo => "M8.5 5L4.5 9L8.5 13M5 9H14A5 5 0 0 1 14 19H9",
+            Icon::Redo => "M15.5 5L19.5 9L15.5 13M19 9H10A5 5 0 0 0 10 19H15",
+            Icon::More => "M5.5 12H5.51M12 12H12.01M18.5 12H18.51",
+            Icon::BringIn => "M4.5 13.5V18A1.5 1.5 0 0 0 6 19.5H18A1.5 1.5 0 0 0 19.5 18V13.5M12 4V14.5M7.5 10.5L12 15L16.5 10.5",
+            Icon::Open => "M3.5 18V6A1.5 1.5 0 0 1 5 4.5H9L11.5 7H18A1.5 1.5 0 0 1 19.5 8.5V10M3.5 18L6 11.5A1.5 1.5 0 0 1 7.5 10.5H20.5L18 18A1.5 1.5 0 0 1 16.5 19H4.5A1 1 0 0 1 3.5 18Z",
+            Icon::Sample => "M12 3.5L14.3 9.2L20.5 9.7L15.8 13.7L17.3 19.7L12 16.4L6.7 19.7L8.2 13.7L3.5 9.7L9.7 9.2Z",
+            Icon::Fill => "M4.5 4.5H10.5V10.5H4.5ZM16.5 4.5A3 3 0 1 1 16.49 4.5ZM4.5 16.5A3 3 0 1 1 4.5 16.51ZM13.5 13.5H19.5V19.5H13.5Z",
+            Icon::PlaceThese => "M5 5H11V11H5ZM14.5 14.5H19.5V19.5H14.5ZM15 8.5L17 10.5L20.5 6M5 18L7 20L10.5 15.5",
+            Icon::Stop => "M6.5 6.5H17.5V17.5H6.5Z",
+            Icon::Tune => "M4 7.5H12M17 7.5H20M4 16.5H7M12 16.5H20M14.5 5V10M9.5 14V19",
+            Icon::Minus => "M6 12H18",
+            Icon::Plus => "M6 12H18M12 6V18",
+            Icon::Sheet => "M7 3.5H17A2 2 0 0 1 19 5.5V18.5A2 2 0 0 1 17 20.5H7A2 2 0 0 1 5 18.5V5.5A2 2 0 0 1 7 3.5ZM8.5 12H15.5M10 10.5L8.5 12L10 13.5M14 10.5L15.5 12L14 13.5",
+            Icon::Background => "M4.5 5.5H19.5V18.5H4.5ZM4.5 15.5L9 11L13 15L15.5 12.5L19.5 16.5M14 8.5H14.01",
+            Icon::Findings => "M11 4.5A6.5 6.5 0 1 1 10.99 4.5ZM16 15.5L20 19.5M11 8V11.5M11 14H11.01",
+            Icon::Stickers => "M4.5 7A2.5 2.5 0 0 1 7 4.5H19.5V13L13 19.5H7A2.5 2.5 0 0 1 4.5 17ZM19.5 13H15A2 2 0 0 0 13 15V19.5",
+            Icon::Lock => "M6.5 11H17.5V19.5H6.5ZM8.5 11V8A3.5 3.5 0 0 1 15.5 8V11",
+            Icon::Unlock => "M6.5 11H17.5V19.5H6.5ZM8.5 11V7.5A3.5 3.5 0 0 1 15 6",
+            Icon::TurnLeft => "M5 5V10H10M5.5 10A7.5 7.5 0 1 1 5 14.5",
+            Icon::TurnRight => "M19 5V10H14M18.5 10A7.5 7.5 0 1 0 19 14.5",
+            Icon::Left => "M14.5 5.5L8 12L14.5 18.5",
+            Icon::Right => "M9.5 5.5L16 12L9.5 18.5",
+            Icon::Up => "M5.5 14.5L12 8L18.5 14.5",
+            Icon::Down => "M5.5 9.5L12 16L18.5 9.5",
+            Icon::Duplicate => "M9 9H19.5V19.5H9ZM15 9V4.5H4.5V15H9",
+            Icon::Remove => "M4.5 7H19.5M9.5 7V4.5H14.5V7M6.5 7L7.5 19.5H16.5L17.5 7M10.5 11V16M13.5 11V16",
+            Icon::Close => "M6 6L18 18M18 6L6 18",
+            Icon::Save => "M12 4V14.5M7.5 10.5L12 15L16.5 10.5M5 19.5H19",
+            Icon::Check => "M5 12.5L10 17.5L19.5 7",
+            Icon::Caution => "M12 4L21 19.5H3ZM12 10V14M12 16.8H12.01",
+            Icon::Swap => "M7.5 4.5L4 8L7.5 11.5M4.5 8H19.5M16.5 12.5L20 16L16.5 19.5M19.5 16H4.5",
+            Icon::Draw => "M4.5 19.5L5.5 15.5L16 5L19 8L8.5 18.5ZM13.5 7.5L16.5 10.5",
+            Icon::Fit => "M9 4.5H4.5V9M15 4.5H19.5V9M9 19.5H4.5V15M15 19.5H19.5V15",
+        }
+    }
+}
+
+/// The icon as a drawing that readers pass over, since a word stands beside it.
+pub fn icon(icon: Icon) -> impl IntoView {
+    view! {
+        <svg class="icon" viewBox="0 0 24 24" aria-hidden="true">
+            <path d=icon.strokes()></path>
+        </svg>
+    }
+}

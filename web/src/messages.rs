@@ -1,0 +1,140 @@
+//! What the page and its worker say to each other.
+//!
+//! A message is a JavaScript array: a JSON text, then the buffers that go along without being copied. Layouts travel
+//! as the text of a layout file, the same as would be written to disk.
+
+use js_sys::{Array, ArrayBuffer, JsString};
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
+use wasm_bindgen::{JsCast, JsValue};
+
+/// What the page asks of the worker.
+#[derive(Debug, Serialize, Deserialize)]
+pub enum Ask {
+    /// Find places.
+    Pack {
+        /// The text of the layout file.
+        layout: String,
+        /// What for.
+        aim: PackAim,
+        /// Where chance starts.
+        seed: u64,
+        /// How many rounds; without a number, until told to stop or nothing is left to try.
+        rounds: Option<u64>,
+    },
+    /// Stop packing and hand over the best so far.
+    Stop,
+    /// Find the separate drawings of pictures; their bytes go along, in this order.
+    Import {
+        /// The files' names.
+        names: Vec<String>,
+        /// How to look at them.
+        wishes: ImportWishes,
+    },
+}
+
+/// What packing is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum PackAim {
+    /// All wanted copies.
+    Place,
+    /// As many as fit.
+    Fill,
+}
+
+/// How pictures are looked at.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct ImportWishes {
+    /// Pixels to the inch; nothing to believe the file.
+    pub ppi: Option<f64>,
+    /// The width of the whole picture in millimetres, in place of that.
+    pub width_mm: Option<f64>,
+    /// The white border in millimetres, which joins parts.
+    pub border_mm: f64,
+    /// What is smaller is left out, in millimetres.
+    pub smallest_mm: f64,
+    /// Whether parts whose borders meet are one sticker.
+    pub join: bool,
+}
+
+/// What the worker answers.
+#[derive(Debug, Serialize, Deserialize)]
+pub enum Answer {
+    /// How far packing is.
+    Packing(PackNews),
+    /// Packing has ended.
+    Packed {
+        /// How far it came.
+        news: PackNews,
+        /// Stickers of which copies found no place, by name, and how many.
+        missing: Vec<(String, usize)>,
+    },
+    /// How far the search for drawings is, 0 to 1, and in which file.
+    Importing {
+        /// The file's name.
+        name: String,
+        /// 0 to 1.
+        part: f64,
+    },
+    /// The drawings of all files.
+    Imported(Vec<Imported>),
+    /// It could not be done; a sentence that says what to do.
+    Refused(String),
+}
+
+/// How far packing is.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct PackNews {
+    /// Rounds done.
+    pub round: u64,
+    /// Pieces in the best layout so far.
+    pub placed: usize,
+    /// The proven bound.
+    pub ceiling: usize,
+    /// What it is doing, in plain words.
+    pub doing: String,
+    /// The text of the layout file, if it is better than the last one sent.
+    pub layout: Option<String>,
+}
+
+/// What was found in one file.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Imported {
+    /// The file's name.
+    pub name: String,
+    /// The stickers, as the text of a layout file.
+    pub layout: String,
+    /// The width of the whole picture in millimetres.
+    pub width_mm: f64,
+    /// Its height.
+    pub height_mm: f64,
+    /// Its width and height in pixels; nothing for a drawing without pixels.
+    pub pixels: Option<(u32, u32)>,
+    /// Whether the file said its size itself.
+    pub is_size_known: bool,
+    /// What was left out.
+    pub dropped: Vec<String>,
+    /// What else is worth knowing, a sentence each.
+    pub notes: Vec<String>,
+    /// Why nothing could be had from the file.
+    pub trouble: Option<String>,
+}
+
+/// The message for something to say, and the buffers to hand over with it.
+pub fn pack(message: &impl Serialize, buffers: &[ArrayBuffer]) -> Array {
+    // Plain structs, numbers and texts always make JSON.
+    let text = serde_json::to_string(message).unwrap_or_default();
+    let message = Array::of1(&JsValue::from_str(&text));
+    for buffer in buffers {
+        message.push(buffer);
+    }
+    message
+}
+
+/// What a message says, and the buffers that came with it. Nothing if it is no message of ours.
+pub fn unpack<T: DeserializeOwned>(data: &JsValue) -> Option<(T, Vec<ArrayBuffer>)> {
+    let array: &Array = data.dyn_ref()?;
+    let text: String = array.get(0).dyn_into::<JsString>().ok()?.into();
+    let buffers = array.iter().skip(1).filter_map(|item| item.dyn_into().ok()).collect();
+    Some((serde_json::from_str(&text).ok()?, buffers))
+}

@@ -1,0 +1,112 @@
+//! What breaks a rule, and what is worth a look.
+
+use std::collections::BTreeMap;
+
+use leptos::prelude::*;
+use stickleaf_sheet::{Finding, Rule};
+
+use crate::icons::{Icon, icon};
+use crate::state::{Desk, use_desk};
+use crate::words;
+
+/// One line of the list.
+#[derive(Clone, PartialEq)]
+struct Line {
+    text: String,
+    pieces: Vec<usize>,
+    is_broken: bool,
+    /// The single findings of a group, each a line of its own.
+    members: Vec<(String, Vec<usize>)>,
+}
+
+/// The findings, the hard ones first, warnings grouped by their rule.
+#[component]
+pub fn Findings() -> impl IntoView {
+    let desk = use_desk();
+    let lines = Memo::new(move |_| {
+        let unit = desk.unit.get();
+        desk.read(|editor| {
+            let sentence = |finding: &Finding| words::sentence(&finding.sentence(editor.layout(), unit));
+            let (broken, warnings): (Vec<&Finding>, Vec<&Finding>) =
+                editor.findings().iter().partition(|finding| finding.is_broken());
+            let hard = broken.into_iter().map(|finding| Line {
+                text: sentence(finding),
+                pieces: finding.pieces.clone(),
+                is_broken: true,
+                members: Vec::new(),
+            });
+            let mut groups: BTreeMap<Rule, Vec<&Finding>> = BTreeMap::new();
+            for warning in warnings {
+                groups.entry(warning.rule).or_default().push(warning);
+            }
+            let soft = groups.into_iter().map(|(rule, group)| {
+                let pieces = group.iter().flat_map(|finding| finding.pieces.iter().copied()).collect();
+                let text = match group[..] {
+                    [only] => sentence(only),
+                    _ => words::warning_group(rule, group.len()),
+                };
+                let members = group.iter().map(|finding| (sentence(finding), finding.pieces.clone()));
+                let members = if group.len() > 1 { members.collect() } else { Vec::new() };
+                Line { text, pieces, is_broken: false, members }
+            });
+            hard.chain(soft).collect::<Vec<Line>>()
+        })
+    });
+    let is_clean = Memo::new(move |_| lines.with(Vec::is_empty));
+    let holds = Memo::new(move |_| lines.with(|lines| !lines.iter().any(|line| line.is_broken)));
+    view! {
+        <div class="findings">
+            <Show when=move || holds.get()>
+                <div class="all-well">
+                    {icon(Icon::Check)}
+                    <div>
+                        <strong>{words::RULES_HOLD_TITLE}</strong>
+                        <Show when=move || is_clean.get()><p>{words::NO_FINDINGS}</p></Show>
+                    </div>
+                </div>
+            </Show>
+            <ul class="finding-list" role="list" aria-label=words::FINDINGS>
+                {move || lines.get().into_iter().map(|line| view! { <FindingLine line /> }).collect_view()}
+            </ul>
+        </div>
+    }
+}
+
+#[component]
+fn FindingLine(line: Line) -> impl IntoView {
+    let desk = use_desk();
+    let Line { text, pieces, is_broken, members } = line;
+    let picture = if is_broken { Icon::Caution } else { Icon::Findings };
+    let has_members = !members.is_empty();
+    let member = move |(text, pieces): (String, Vec<usize>)| {
+        view! {
+            <button type="button" class="finding-member" on:click=move |_| show(desk, pieces.clone())>{text}</button>
+        }
+    };
+    view! {
+        <li class="finding" class:broken=is_broken>
+            {if has_members {
+                view! {
+                    <details>
+                        <summary>{icon(picture)} <span>{text}</span> <span class="turner">{icon(Icon::Down)}</span></summary>
+                        {members.into_iter().map(member).collect_view()}
+                    </details>
+                }.into_any()
+            } else {
+                view! {
+                    <button type="button" class="finding-button" on:click=move |_| show(desk, pieces.clone())>
+                        {icon(picture)} <span>{text}</span>
+                    </button>
+                }.into_any()
+            }}
+        </li>
+    }
+}
+
+/// Chooses the pieces of a finding and brings them into view.
+fn show(desk: Desk, pieces: Vec<usize>) {
+    desk.act(|editor| {
+        editor.fit();
+        editor.select(pieces);
+    });
+}

@@ -1,0 +1,114 @@
+//! The hand bar: what can be done with the chosen pieces without dragging.
+
+use leptos::prelude::*;
+use stickleaf_editor::Editor;
+use stickleaf_outline::{Placement, Turn};
+use stickleaf_sheet::Piece;
+
+use crate::icons::{Icon, icon};
+use crate::panels::fields::{LengthField, NumberField};
+use crate::state::{Desk, use_desk};
+use crate::words;
+
+/// How far an arrow moves a piece, in millimetres.
+const NUDGE: f64 = 0.5;
+
+/// How far a turn button turns it, in degrees.
+const TURN: f64 = 5.0;
+
+/// Shown while pieces are chosen.
+#[component]
+pub fn HandBar() -> impl IntoView {
+    let desk = use_desk();
+    let is_shown = Memo::new(move |_| desk.read(|editor| !editor.selection().is_empty() && !editor.is_previewing()));
+    view! {
+        <Show when=move || is_shown.get()>
+            <Hand />
+        </Show>
+    }
+}
+
+#[component]
+fn Hand() -> impl IntoView {
+    let desk = use_desk();
+    let only = Memo::new(move |_| desk.read(|editor| only_chosen(editor).cloned()));
+    let title = Memo::new(move |_| {
+        desk.read(|editor| match editor.selection() {
+            [only] => editor.layout().piece_name(*only),
+            chosen => words::chosen(chosen.len()),
+        })
+    });
+    let is_locked = Memo::new(move |_| {
+        desk.read(|editor| editor.selection().iter().all(|&piece| editor.layout().pieces[piece].locked))
+    });
+    let button = move |word: &'static str, picture: Icon, deed: fn(Desk)| {
+        view! {
+            <button type="button" class="hand-button" aria-label=word title=word on:click=move |_| deed(desk)>
+                {icon(picture)}
+            </button>
+        }
+    };
+    let is_one = Memo::new(move |_| only.with(Option::is_some));
+    view! {
+        <div class="hand" role="toolbar" aria-label=words::HAND>
+            <span class="hand-title">{move || title.get()}</span>
+            <div class="hand-group">
+                {button(words::NUDGE_LEFT, Icon::Left, |desk| desk.act(|editor| editor.nudge(-NUDGE, 0.0)))}
+                {button(words::NUDGE_UP, Icon::Up, |desk| desk.act(|editor| editor.nudge(0.0, -NUDGE)))}
+                {button(words::NUDGE_DOWN, Icon::Down, |desk| desk.act(|editor| editor.nudge(0.0, NUDGE)))}
+                {button(words::NUDGE_RIGHT, Icon::Right, |desk| desk.act(|editor| editor.nudge(NUDGE, 0.0)))}
+            </div>
+            <div class="hand-group">
+                {button(words::TURN_LEFT, Icon::TurnLeft, |desk| desk.act(|editor| editor.turn_by(-TURN)))}
+                {button(words::TURN_RIGHT, Icon::TurnRight, |desk| desk.act(|editor| editor.turn_by(TURN)))}
+            </div>
+            <Show when=move || is_one.get()>
+                <PlaceFields only />
+            </Show>
+            <div class="hand-group words">
+                <button type="button" class="hand-button" on:click=move |_| desk.act(|editor| if is_locked.get_untracked() { editor.unlock() } else { editor.lock() })>
+                    {move || icon(if is_locked.get() { Icon::Unlock } else { Icon::Lock })}
+                    <span>{move || if is_locked.get() { words::UNLOCK } else { words::LOCK }}</span>
+                </button>
+                <button type="button" class="hand-button" on:click=move |_| desk.act(Editor::duplicate)>
+                    {icon(Icon::Duplicate)} <span>{words::DUPLICATE}</span>
+                </button>
+                <button type="button" class="hand-button" on:click=move |_| desk.act(Editor::remove)>
+                    {icon(Icon::Remove)} <span>{words::REMOVE}</span>
+                </button>
+            </div>
+        </div>
+    }
+}
+
+/// Where the one chosen piece lies, as numbers to type.
+#[component]
+fn PlaceFields(only: Memo<Option<Piece>>) -> impl IntoView {
+    let desk = use_desk();
+    let of = move |value: fn(&Piece) -> f64| Signal::derive(move || only.with(|piece| piece.as_ref().map_or(0.0, value)));
+    let put = move |edit: fn(&mut Piece, f64)| {
+        Callback::new(move |value: f64| {
+            let chosen = desk.peek(|editor| editor.selection().first().copied());
+            if let (Some(chosen), Some(mut piece)) = (chosen, only.get_untracked()) {
+                edit(&mut piece, value);
+                let Placement { at, turn, .. } = piece.placement;
+                desk.act(|editor| editor.set_place(chosen, at.x, at.y, turn.to_degrees()));
+            }
+            Ok(())
+        })
+    };
+    view! {
+        <div class="hand-fields">
+            <LengthField label=words::X mm=of(|piece| piece.placement.at.x) take=put(|piece, mm| piece.placement.at.x = mm) class="tiny" />
+            <LengthField label=words::Y mm=of(|piece| piece.placement.at.y) take=put(|piece, mm| piece.placement.at.y = mm) class="tiny" />
+            <NumberField label=words::TURN value=of(|piece| piece.placement.turn.to_signed_degrees()) take=put(|piece, degrees| piece.placement.turn = Turn::degrees(degrees)) class="tiny" />
+        </div>
+    }
+}
+
+fn only_chosen(editor: &Editor) -> Option<&Piece> {
+    match editor.selection() {
+        [only] => editor.layout().pieces.get(*only),
+        _ => None,
+    }
+}

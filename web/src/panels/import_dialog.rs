@@ -1,0 +1,227 @@
+//! Bringing art in: how far the search is, what was found, and how it is looked at.
+
+use leptos::prelude::*;
+use stickleaf_sheet::Layout;
+
+use crate::icons::{Icon, icon};
+use crate::job::{ImportState, Job};
+use crate::messages::Imported;
+use crate::panels::fields::{Choice, LengthField, NumberField};
+use crate::state::use_desk;
+use crate::words;
+
+/// Shown while art is on its way in.
+#[component]
+pub fn ImportDialog() -> impl IntoView {
+    let job = expect_context::<Job>();
+    let is_open = Memo::new(move |_| job.import.with(Option::is_some));
+    let is_looking = Memo::new(move |_| job.import.with(|import| matches!(import, Some(ImportState::Looking { .. }))));
+    let dialog = NodeRef::<leptos::html::Dialog>::new();
+    Effect::new(move |_| {
+        if let Some(dialog) = dialog.get() {
+            match (is_open.get(), dialog.open()) {
+                (true, false) => drop(dialog.show_modal()),
+                (false, true) => dialog.close(),
+                _ => {}
+            }
+        }
+    });
+    view! {
+        <dialog
+            class="dialog"
+            node_ref=dialog
+            aria-labelledby="import-title"
+            on:cancel=move |event: web_sys::Event| {
+                event.prevent_default();
+                job.cancel_import();
+            }
+        >
+            <h2 id="import-title">{words::IMPORT_TITLE}</h2>
+            <Show when=move || is_open.get()>
+                <Show when=move || is_looking.get() fallback=|| view! { <Found /> }>
+                    <Looking />
+                </Show>
+            </Show>
+        </dialog>
+    }
+}
+
+#[component]
+fn Looking() -> impl IntoView {
+    let job = expect_context::<Job>();
+    let news = Memo::new(move |_| {
+        job.import.with(|import| match import {
+            Some(ImportState::Looking { name, part }) => (name.clone(), *part),
+            _ => (String::new(), 1.0),
+        })
+    });
+    view! {
+        <div class="progress" role="status">
+            <div class="progress-bar" aria-hidden="true">
+                <span style:width=move || format!("{:.1}%", 100.0 * news.get().1)></span>
+            </div>
+            <span class="progress-line">{move || words::looking_in(&news.get().0)}</span>
+            <button type="button" class="button stop" on:click=move |_| job.cancel_import()>
+                {icon(Icon::Stop)} <span>{words::STOP}</span>
+            </button>
+        </div>
+    }
+}
+
+#[component]
+fn Found() -> impl IntoView {
+    let job = expect_context::<Job>();
+    let found = Memo::new(move |_| {
+        job.import.with(|import| match import {
+            Some(ImportState::Found(found)) => found.clone(),
+            _ => Vec::new(),
+        })
+    });
+    let layouts = Memo::new(move |_| {
+        found.with(|found| found.iter().filter_map(|imported| stickleaf_files::read(&imported.layout).ok()).collect::<Vec<Layout>>())
+    });
+    let count = Memo::new(move |_| layouts.with(|layouts| layouts.iter().map(|layout| layout.stickers.len()).sum::<usize>()));
+    view! {
+        <p class="found-count">{move || words::found(count.get())}</p>
+        {move || layouts.get().into_iter().map(|layout| view! { <Outlines layout /> }).collect_view()}
+        {move || found.get().into_iter().map(|imported| view! { <Remarks imported /> }).collect_view()}
+        <Wishes found />
+        <div class="dialog-buttons">
+            <button type="button" class="button bare" on:click=move |_| job.cancel_import()>
+                <span>{words::CANCEL}</span>
+            </button>
+            <button type="button" class="button primary" disabled=move || count.get() == 0 on:click=move |_| job.accept_import()>
+                {icon(Icon::Check)} <span>{move || words::add_stickers(count.get())}</span>
+            </button>
+        </div>
+    }
+}
+
+/// The outlines of a file where they lie in its picture.
+#[component]
+fn Outlines(layout: Layout) -> impl IntoView {
+    let mut bounds: Option<kurbo::Rect> = None;
+    let mut paths = Vec::new();
+    for sticker in &layout.stickers {
+        let at = sticker.art.as_ref().map_or(kurbo::Point::ZERO, |art| art.at);
+        let points: Vec<kurbo::Point> =
+            sticker.outline.points().iter().map(|point| *point - at.to_vec2()).collect();
+        let own = sticker.outline.bounds() - at.to_vec2();
+        bounds = Some(bounds.map_or(own, |bounds| bounds.union(own)));
+        paths.push(stickleaf_outline::path::write(&points));
+    }
+    bounds.map(|bounds| {
+        let bounds = bounds.inflate(1.0, 1.0);
+        let view_box = format!("{:.2} {:.2} {:.2} {:.2}", bounds.x0, bounds.y0, bounds.width(), bounds.height());
+        view! {
+            <svg class="outlines" viewBox=view_box aria-hidden="true">
+                {paths.into_iter().map(|data| view! { <path d=data></path> }).collect_view()}
+            </svg>
+        }
+    })
+}
+
+/// What is worth knowing about one file.
+#[component]
+fn Remarks(imported: Imported) -> impl IntoView {
+    let unit = use_desk().unit;
+    let Imported { name, width_mm, height_mm, is_size_known, dropped, notes, trouble, .. } = imported;
+    let failed = trouble.is_some();
+    let line = |text: String| view! { <li>{text}</li> };
+    let size = move || {
+        let unit = unit.get();
+        words::size(&unit.number(width_mm), &unit.number(height_mm), unit.symbol())
+    };
+    let size_word = if is_size_known { words::SIZE_FROM_FILE } else { words::SIZE_GUESSED };
+    view! {
+        <section class="remarks" class:trouble=failed>
+            <strong>{name}</strong>
+            {trouble.map(|why| view! { <p role="alert">{words::sentence(&why)}</p> })}
+            {(!failed).then(|| view! { <p class="hint">{size} ". " {size_word}</p> })}
+            {(!dropped.is_empty()).then(|| view! { <p class="hint">{words::DROPPED} ": " {dropped.join(", ")}</p> })}
+            {(!notes.is_empty()).then(|| view! {
+                <ul class="notes">{notes.into_iter().map(|note| line(words::sentence(&note))).collect_view()}</ul>
+            })}
+        </section>
+    }
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum SizeBy {
+    Ppi,
+    Width,
+}
+
+/// How the pictures are looked at; a change looks again.
+#[component]
+fn Wishes(found: Memo<Vec<Imported>>) -> impl IntoView {
+    let job = expect_context::<Job>();
+    let by = RwSignal::new(if job.wishes.with_untracked(|wishes| wishes.width_mm.is_some()) { SizeBy::Width } else { SizeBy::Ppi });
+    let width = Signal::derive(move || found.with(|found| found.first().map_or(0.0, |first| first.width_mm)));
+    let ppi = Signal::derive(move || {
+        found.with(|found| {
+            let first = found.iter().find(|imported| imported.width_mm > 0.0);
+            let from_pixels = first.and_then(|first| Some(f64::from(first.pixels?.0) / first.width_mm * stickleaf_sheet::MM_PER_INCH));
+            from_pixels.map(|ppi| ppi.round())
+        })
+        .or(job.wishes.with(|wishes| wishes.ppi))
+        .unwrap_or(96.0)
+    });
+    let positive = |value: f64| if value > 0.0 { Ok(value) } else { Err(words::ABOVE_ZERO.to_owned()) };
+    let not_negative = |value: f64| if value >= 0.0 { Ok(value) } else { Err(words::ZERO_OR_MORE.to_owned()) };
+    let set_ppi = move |value: f64| {
+        let ppi = positive(value)?;
+        job.wishes.update(|wishes| (wishes.ppi, wishes.width_mm) = (Some(ppi), None));
+        job.look_again();
+        Ok(())
+    };
+    let set_width = move |value: f64| {
+        let width = positive(value)?;
+        job.wishes.update(|wishes| (wishes.ppi, wishes.width_mm) = (None, Some(width)));
+        job.look_again();
+        Ok(())
+    };
+    let set_border = move |value: f64| {
+        let border = not_negative(value)?;
+        job.wishes.update(|wishes| wishes.border_mm = border);
+        job.look_again();
+        Ok(())
+    };
+    let set_smallest = move |value: f64| {
+        let smallest = not_negative(value)?;
+        job.wishes.update(|wishes| wishes.smallest_mm = smallest);
+        job.look_again();
+        Ok(())
+    };
+    let set_join = move |event| {
+        let join = event_target_checked(&event);
+        job.wishes.update(|wishes| wishes.join = join);
+        job.look_again();
+    };
+    view! {
+        <section class="wishes">
+            <h3>{words::TRUE_SIZE}</h3>
+            <Choice
+                label=words::TRUE_SIZE
+                options=vec![(SizeBy::Ppi, words::PIXELS_TO_THE_INCH), (SizeBy::Width, words::PICTURE_WIDTH)]
+                chosen=Signal::derive(move || Some(by.get()))
+                take=Callback::new(move |way| by.set(way))
+            />
+            <Show
+                when=move || by.get() == SizeBy::Ppi
+                fallback=move || view! { <LengthField label=words::PICTURE_WIDTH mm=width take=Callback::new(set_width) class="line" /> }
+            >
+                <NumberField label=words::PIXELS_TO_THE_INCH value=ppi take=Callback::new(set_ppi) class="line" />
+            </Show>
+            <details class="more">
+                <summary>{words::MORE} <span class="turner">{icon(Icon::Down)}</span></summary>
+                <LengthField label=words::BORDER mm=Signal::derive(move || job.wishes.with(|wishes| wishes.border_mm)) take=Callback::new(set_border) class="line" />
+                <LengthField label=words::SMALLEST_KEPT mm=Signal::derive(move || job.wishes.with(|wishes| wishes.smallest_mm)) take=Callback::new(set_smallest) class="line" />
+                <label class="check">
+                    <input type="checkbox" prop:checked=move || job.wishes.with(|wishes| wishes.join) on:change=set_join />
+                    <span>{words::JOIN_PARTS}</span>
+                </label>
+            </details>
+        </section>
+    }
+}

@@ -1,0 +1,57 @@
+//! The bar that says what happened, and offers what can be done about it.
+
+use leptos::prelude::*;
+use stickleaf_editor::Editor;
+
+use crate::browser::time;
+use crate::icons::{Icon, icon};
+use crate::samples::{Samples, open_first};
+use crate::state::{Notice, Offer, use_desk};
+use crate::words;
+
+/// How long good news stays, in milliseconds. Trouble, and what offers something, stays until it is closed.
+const STAY_MS: u32 = 6000;
+
+/// Says the desk's notice.
+#[component]
+pub fn NoticeBar() -> impl IntoView {
+    let desk = use_desk();
+    let samples = expect_context::<Samples>();
+    Effect::new(move |_| {
+        if let Some(shown) = desk.notice.get().filter(|notice| !notice.is_trouble && notice.offer.is_none()) {
+            time::after(STAY_MS, move || {
+                if desk.notice.get_untracked().as_ref() == Some(&shown) {
+                    desk.notice.set(None);
+                }
+            });
+        }
+    });
+    let take = move |offer: Offer| {
+        desk.notice.set(None);
+        match offer {
+            Offer::Undo => {
+                desk.act(Editor::undo);
+            }
+            Offer::StartFresh => open_first(desk, samples),
+        }
+    };
+    let bar = move |Notice { text, is_trouble, offer }: Notice| {
+        let word = |offer| match offer {
+            Offer::Undo => words::UNDO_THAT,
+            Offer::StartFresh => words::START_FRESH,
+        };
+        view! {
+            <div class="notice" class:trouble=is_trouble role=if is_trouble { "alert" } else { "status" }>
+                {icon(if is_trouble { Icon::Caution } else { Icon::Check })}
+                <span class="notice-text">{text}</span>
+                {offer.map(|offer| view! {
+                    <button type="button" class="button" on:click=move |_| take(offer)>{word(offer)}</button>
+                })}
+                <button type="button" class="button bare" on:click=move |_| desk.notice.set(None)>
+                    {icon(Icon::Close)} <span class="word">{words::CLOSE}</span>
+                </button>
+            </div>
+        }
+    };
+    view! { <div class="notices">{move || desk.notice.get().map(bar)}</div> }
+}

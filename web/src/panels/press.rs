@@ -1,0 +1,194 @@
+//! The Press: everything that leaves, and what to mind.
+
+use leptos::prelude::*;
+use stickleaf_outline::path;
+use stickleaf_sheet::{Layout, Rule};
+
+use crate::browser::download::{download, file_stem};
+use crate::icons::{Icon, icon};
+use crate::panels::tally::{Tally, broken_count};
+use crate::state::{Desk, Panel, Place, use_desk};
+use crate::words;
+
+/// Something that can be saved.
+#[derive(Clone, Copy)]
+struct Export {
+    button: &'static str,
+    text: &'static str,
+    /// What is put behind the layout's name to make the file's.
+    ending: &'static str,
+    media_type: &'static str,
+    write: fn(&Layout) -> String,
+    /// Whether there is nothing to write without pieces.
+    needs_pieces: bool,
+}
+
+const EXPORTS: [Export; 4] = [
+    Export {
+        button: words::SAVE_PLACEMENT,
+        text: words::PLACEMENT_TEXT,
+        ending: ".placement.json",
+        media_type: "application/json",
+        write: |layout| stickleaf_files::placement_file::write(layout, env!("CARGO_PKG_VERSION")),
+        needs_pieces: true,
+    },
+    Export {
+        button: words::SAVE_CUT,
+        text: words::CUT_TEXT,
+        ending: ".cut.svg",
+        media_type: "image/svg+xml",
+        write: stickleaf_files::cut_file::write,
+        needs_pieces: true,
+    },
+    Export {
+        button: words::SAVE_TABLE,
+        text: words::TABLE_TEXT,
+        ending: ".table.csv",
+        media_type: "text/csv;charset=utf-8",
+        write: stickleaf_files::table::write,
+        needs_pieces: true,
+    },
+    Export {
+        button: words::SAVE_LAYOUT,
+        text: words::LAYOUT_TEXT,
+        ending: ".layout.json",
+        media_type: "application/json",
+        write: stickleaf_files::write,
+        needs_pieces: false,
+    },
+];
+
+/// The place where files are written.
+#[component]
+pub fn Press() -> impl IntoView {
+    let desk = use_desk();
+    let has_pieces = Memo::new(move |_| desk.layout.with(|layout| !layout.pieces.is_empty()));
+    view! {
+        <div class="press">
+            <div class="tally-row"><Tally /></div>
+            <CutPreview />
+            <div class="press-side">
+                <h2>{words::PRESS_TITLE}</h2>
+                <State />
+                <ul class="exports" role="list">
+                    {EXPORTS.into_iter().map(|export| view! { <ExportCard export has_pieces /> }).collect_view()}
+                </ul>
+                <Cautions />
+            </div>
+        </div>
+    }
+}
+
+/// What stands in the way, if anything.
+#[component]
+fn State() -> impl IntoView {
+    let desk = use_desk();
+    let broken = Memo::new(move |_| desk.read(|editor| broken_count(editor.findings())));
+    let is_empty = Memo::new(move |_| desk.layout.with(|layout| layout.pieces.is_empty()));
+    let show = move |_| {
+        desk.panel.set(Some(Panel::Findings));
+        desk.place.set(Place::Desk);
+    };
+    view! {
+        <Show when=move || is_empty.get()>
+            <p class="press-note">{icon(Icon::Caution)} <span>{words::NOTHING_ON_SHEET}</span></p>
+        </Show>
+        <Show when=move || broken.get() != 0>
+            <p class="press-note broken">
+                {icon(Icon::Caution)}
+                <span>{move || words::broken_on_press(broken.get())}</span>
+                <button type="button" class="button" on:click=show>{words::GO_TO_FINDINGS}</button>
+            </p>
+        </Show>
+    }
+}
+
+#[component]
+fn ExportCard(export: Export, has_pieces: Memo<bool>) -> impl IntoView {
+    let desk = use_desk();
+    let name = Memo::new(move |_| desk.layout.with(|layout| format!("{}{}", file_stem(&layout.name), export.ending)));
+    let is_off = move || export.needs_pieces && !has_pieces.get();
+    view! {
+        <li class="export">
+            <div class="export-text">
+                <strong>{move || name.get()}</strong>
+                <p>{export.text}</p>
+            </div>
+            <button type="button" class="button primary-soft" disabled=is_off on:click=move |_| save(desk, export, &name.get_untracked())>
+                {icon(Icon::Save)} <span>{export.button}</span>
+            </button>
+        </li>
+    }
+}
+
+fn save(desk: Desk, export: Export, name: &str) {
+    let text = desk.peek(|editor| (export.write)(editor.layout()));
+    match download(name, export.media_type, &text) {
+        Ok(()) => desk.say(words::saved(name), None),
+        Err(_) => desk.say_trouble(words::SAVE_FAILED),
+    }
+}
+
+/// The cut lines as they will be written.
+#[component]
+fn CutPreview() -> impl IntoView {
+    let desk = use_desk();
+    let unit = desk.unit;
+    let sheet = Memo::new(move |_| desk.layout.with(|layout| layout.sheet));
+    let lines = Memo::new(move |_| {
+        desk.read(|editor| editor.lines().iter().map(|line| path::write(line.points())).collect::<Vec<String>>())
+    });
+    let view_box = move || {
+        let sheet = sheet.get();
+        format!("-2 -2 {} {}", sheet.width + 4.0, sheet.height + 4.0)
+    };
+    let size = move || {
+        let (sheet, unit) = (sheet.get(), unit.get());
+        let size = words::size(&unit.number(sheet.width), &unit.number(sheet.height), unit.symbol());
+        words::pieces_and_size(lines.with(Vec::len), &size)
+    };
+    view! {
+        <figure class="cut-preview">
+            <svg viewBox=view_box role="img" aria-label=words::CUTTING_PREVIEW>
+                <rect
+                    class="through"
+                    width=move || sheet.get().width
+                    height=move || sheet.get().height
+                    rx=move || sheet.get().corner_radius
+                ></rect>
+                {move || lines.get().into_iter().map(|data| view! { <path class="kiss" d=data></path> }).collect_view()}
+            </svg>
+            <figcaption>
+                <span>{size}</span>
+                <span class="key"><i class="key-kiss"></i>{words::KISS_LINE}</span>
+                <span class="key"><i class="key-through"></i>{words::THROUGH_LINE}</span>
+            </figcaption>
+        </figure>
+    }
+}
+
+#[component]
+fn Cautions() -> impl IntoView {
+    let desk = use_desk();
+    let small = Memo::new(move |_| {
+        desk.read(|editor| {
+            let mut small: Vec<_> = editor
+                .findings()
+                .iter()
+                .filter(|finding| finding.rule == Rule::SmallPart)
+                .filter_map(|finding| finding.sticker.clone())
+                .collect();
+            small.sort();
+            small.dedup();
+            small.len()
+        })
+    });
+    view! {
+        <section class="cautions">
+            <h3>{icon(Icon::Caution)} <span>{words::CAUTIONS}</span></h3>
+            <p>{words::CAUTION_BLADE}</p>
+            <p>{words::CAUTION_PASSES}</p>
+            <p>{words::CAUTION_SMALL} " " {move || (small.get() > 0).then(|| words::small_parts(small.get()))}</p>
+        </section>
+    }
+}

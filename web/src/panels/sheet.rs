@@ -1,0 +1,139 @@
+//! Size of the sheet, its distances, and the limits that warn.
+
+use leptos::prelude::*;
+use stickleaf_sheet::{Layout, Rules, SHEET_SIZES, STYLES, Sheet};
+
+use crate::icons::{Icon, icon};
+use crate::panels::fields::{LengthField, NumberField};
+use crate::state::{Desk, use_desk};
+use crate::words;
+
+/// What the sheet is and what it is held to.
+#[component]
+pub fn SheetPanel() -> impl IntoView {
+    view! {
+        <h2 class="panel-title">{words::SHEET}</h2>
+        <SizeFields />
+        <h3>{words::DISTANCES}</h3>
+        <DistanceFields />
+        <LimitFields />
+    }
+}
+
+#[component]
+fn SizeFields() -> impl IntoView {
+    let desk = use_desk();
+    let sheet = Memo::new(move |_| desk.layout.with(|layout| layout.sheet));
+    let preset = move |(name, width, height): (&'static str, f64, f64)| {
+        let is_chosen = move || {
+            let sheet = sheet.get();
+            (sheet.width, sheet.height) == (width, height) || (sheet.width, sheet.height) == (height, width)
+        };
+        let choose = move |_| {
+            // The card keeps lying or standing as it did.
+            let lies = { let sheet = sheet.get_untracked(); sheet.width > sheet.height };
+            let (width, height) = if lies { (height, width) } else { (width, height) };
+            if let Err(why) = resize(desk, |sheet| (sheet.width, sheet.height) = (width, height)) {
+                desk.say_trouble(why);
+            }
+        };
+        view! {
+            <button type="button" class="chip" aria-pressed=move || is_chosen().to_string() on:click=choose>{name}</button>
+        }
+    };
+    let swap = move |_| {
+        let swapped = resize(desk, |sheet| (sheet.width, sheet.height) = (sheet.height, sheet.width));
+        if let Err(why) = swapped {
+            desk.say_trouble(why);
+        }
+    };
+    let of = move |value: fn(&Sheet) -> f64| Signal::derive(move || value(&sheet.get()));
+    let set = move |edit: fn(&mut Sheet, f64)| {
+        Callback::new(move |value: f64| resize(desk, |sheet| edit(sheet, value)))
+    };
+    let pixels = move || {
+        let sheet = sheet.get();
+        let (width, height) = sheet.pixels(sheet.resolution_ppi);
+        words::pixels(width, height)
+    };
+    view! {
+        <div class="chips" role="group" aria-label=words::SIZE>
+            {SHEET_SIZES.into_iter().map(preset).collect_view()}
+        </div>
+        <div class="field-row">
+            <LengthField label=words::WIDTH mm=of(|sheet| sheet.width) take=set(|sheet, mm| sheet.width = mm) />
+            <LengthField label=words::HEIGHT mm=of(|sheet| sheet.height) take=set(|sheet, mm| sheet.height = mm) />
+        </div>
+        <button type="button" class="button" on:click=swap>{icon(Icon::Swap)} <span>{words::SWAP}</span></button>
+        <div class="field-row">
+            <LengthField label=words::CORNER_RADIUS mm=of(|sheet| sheet.corner_radius) take=set(|sheet, mm| sheet.corner_radius = mm) />
+            <NumberField label=words::RESOLUTION value=of(|sheet| sheet.resolution_ppi) take=set(|sheet, ppi| sheet.resolution_ppi = ppi) />
+        </div>
+        <p class="hint">{pixels}</p>
+    }
+}
+
+#[component]
+fn DistanceFields() -> impl IntoView {
+    view! {
+        <RuleField label=words::SPACING get=|rules| rules.spacing set=|rules, mm| rules.spacing = mm />
+        <RuleField label=words::MARGIN get=|rules| rules.margin set=|rules, mm| rules.margin = mm />
+        <RuleField label=words::BORDER get=|rules| rules.border set=|rules, mm| rules.border = mm />
+    }
+}
+
+#[component]
+fn LimitFields() -> impl IntoView {
+    let desk = use_desk();
+    let least_ppi = Signal::derive(move || desk.layout.with(|layout| layout.rules.least_ppi));
+    let set_least_ppi = move |ppi: f64| {
+        let changed = desk.change(words::LEAST_PPI, |layout| layout.rules.least_ppi = ppi);
+        changed.map_err(|error| error.to_string())
+    };
+    view! {
+        <details class="more">
+            <summary>{words::LIMITS} <span class="turner">{icon(Icon::Down)}</span></summary>
+            <RuleField label=words::PRINT_TO_CUT get=|rules| rules.print_to_cut set=|rules, mm| rules.print_to_cut = mm />
+            <RuleField label=words::THINNEST get=|rules| rules.thinnest set=|rules, mm| rules.thinnest = mm />
+            <RuleField label=words::SMALLEST get=|rules| rules.smallest set=|rules, mm| rules.smallest = mm />
+            <RuleField label=words::INNER_RADIUS get=|rules| rules.inner_radius set=|rules, mm| rules.inner_radius = mm />
+            <NumberField label=words::LEAST_PPI value=least_ppi take=Callback::new(set_least_ppi) />
+        </details>
+    }
+}
+
+/// A field for one length among the rules.
+#[component]
+fn RuleField(label: &'static str, get: fn(&Rules) -> f64, set: fn(&mut Rules, f64)) -> impl IntoView {
+    let desk = use_desk();
+    let mm = Signal::derive(move || desk.layout.with(|layout| get(&layout.rules)));
+    let take = move |mm: f64| {
+        let changed = desk.change(label, |layout| set(&mut layout.rules, mm));
+        changed.map_err(|error| error.to_string())
+    };
+    view! { <LengthField label mm take=Callback::new(take) class="line" /> }
+}
+
+/// Changes the sheet; background styles that were made for the old size are made again for the new one.
+fn resize(desk: Desk, edit: impl FnOnce(&mut Sheet)) -> Result<(), String> {
+    let changed = desk.change(words::SHEET, |layout| {
+        let old = layout.clone();
+        edit(&mut layout.sheet);
+        if layout.sheet.width > 0.0 && layout.sheet.height > 0.0 {
+            refit_styles(&old, layout);
+        }
+    });
+    changed.map_err(|error| error.to_string())
+}
+
+fn refit_styles(old: &Layout, new: &mut Layout) {
+    for background in &mut new.backgrounds {
+        let made = STYLES.into_iter().find(|style| {
+            let made = style.background(&old.sheet, &old.rules);
+            made.name == background.name && made.zones == background.zones
+        });
+        if let Some(style) = made {
+            background.zones = style.background(&new.sheet, &new.rules).zones;
+        }
+    }
+}

@@ -1,0 +1,66 @@
+//! The tally: how many, how many at most, how dense, the smallest gap, and whether the rules hold.
+
+use leptos::prelude::*;
+use stickleaf_sheet::Finding;
+
+use crate::icons::{Icon, icon};
+use crate::state::{Panel, use_desk};
+use crate::words;
+
+/// Always in sight on the desk; follows a piece while it moves.
+#[component]
+pub fn Tally() -> impl IntoView {
+    let desk = use_desk();
+    let unit = desk.unit;
+    let figures = Memo::new(move |_| {
+        let unit = unit.get();
+        desk.read(|editor| {
+            let score = editor.score();
+            let mut parts = vec![
+                words::placed(score.placed),
+                words::at_most(score.ceiling),
+                words::dense(score.density),
+            ];
+            parts.extend(score.smallest_gap.map(|gap| words::smallest_gap(&tenths(unit, gap))));
+            parts
+        })
+    });
+    let broken = Memo::new(move |_| {
+        let unit = unit.get();
+        desk.read(|editor| {
+            let mut broken = editor.findings().iter().filter(|finding| finding.is_broken());
+            let first = broken.next()?.sentence(editor.layout(), unit);
+            Some(words::rules_broken(1 + broken.count(), &first))
+        })
+    });
+    view! {
+        <div class="tally" role="status" aria-label=words::TALLY class:broken=move || broken.get().is_some()>
+            <span class="tally-figures">
+                {move || figures.get().into_iter().map(|part| view! { <span class="tally-part">{part}</span> " · " }).collect_view()}
+            </span>
+            {move || match broken.get() {
+                None => view! { <span class="tally-rules holds">{icon(Icon::Check)} <span>{words::ALL_RULES_HOLD}</span></span> }.into_any(),
+                Some(sentence) => view! {
+                    <button type="button" class="tally-rules" on:click=move |_| desk.panel.set(Some(Panel::Findings))>
+                        {icon(Icon::Caution)} <span>{sentence}</span>
+                    </button>
+                }.into_any(),
+            }}
+        </div>
+    }
+}
+
+/// A gap as one reads it at a glance: a tenth of a millimetre, a hundredth of an inch, never rounded up to a limit
+/// that it misses.
+fn tenths(unit: stickleaf_sheet::LengthUnit, mm: f64) -> String {
+    let step = match unit {
+        stickleaf_sheet::LengthUnit::Millimetres => 0.1,
+        stickleaf_sheet::LengthUnit::Inches => 0.254,
+    };
+    unit.text(((mm + stickleaf_sheet::RULE_TOLERANCE) / step).floor() * step)
+}
+
+/// How many findings spoil the sheet.
+pub fn broken_count(findings: &[Finding]) -> usize {
+    findings.iter().filter(|finding| finding.is_broken()).count()
+}

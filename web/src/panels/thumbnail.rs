@@ -1,0 +1,88 @@
+//! A small picture of a sticker: its border, its drawing, its cut line.
+
+use leptos::prelude::*;
+use stickleaf_outline::Outline;
+use stickleaf_sheet::{Rules, Sticker};
+use wasm_bindgen::JsCast;
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
+
+use crate::state::use_desk;
+
+/// Side of the picture in CSS pixels.
+const SIDE_PX: f64 = 56.0;
+
+/// Room left round it, in CSS pixels.
+const ROOM_PX: f64 = 3.0;
+
+/// The picture of a sticker; follows its outline, its border and its art.
+#[component]
+pub fn Thumbnail(
+    /// The sticker's id.
+    id: String,
+) -> impl IntoView {
+    let desk = use_desk();
+    let canvas = NodeRef::<leptos::html::Canvas>::new();
+    let shown = Memo::new(move |_| desk.layout.with(|layout| Some((layout.sticker(&id)?.clone(), layout.rules))));
+    Effect::new(move |_| {
+        desk.pictures.track();
+        if let (Some(canvas), Some((sticker, rules))) = (canvas.get(), shown.get()) {
+            let picture = sticker.art.as_ref().and_then(|art| Some((desk.pictures.get(&art.file)?, art.clone())));
+            let ratio = window().device_pixel_ratio().clamp(1.0, 3.0);
+            let Some(context) = prepared(&canvas, ratio, &sticker, &rules) else { return };
+            let cut_line = sticker.cut_line(&rules);
+            trace(&context, &cut_line);
+            context.set_fill_style_str("#ffffff");
+            context.fill();
+            match picture {
+                Some((picture, art)) => {
+                    context.save();
+                    context.clip();
+                    picture.draw(&context, picture.place(&art));
+                    context.restore();
+                }
+                None => {
+                    trace(&context, &sticker.outline);
+                    context.set_fill_style_str("#c9d6cf");
+                    context.fill();
+                }
+            }
+            trace(&context, &cut_line);
+            context.set_line_width(1.0 / scale(&sticker, &rules));
+            context.set_stroke_style_str("rgba(80, 84, 92, 0.55)");
+            context.stroke();
+        }
+    });
+    view! { <canvas class="thumbnail" node_ref=canvas aria-hidden="true"></canvas> }
+}
+
+/// CSS pixels to the millimetre at which a sticker just fits.
+fn scale(sticker: &Sticker, rules: &Rules) -> f64 {
+    let bounds = sticker.cut_line(rules).bounds();
+    (SIDE_PX - 2.0 * ROOM_PX) / bounds.width().max(bounds.height()).max(0.1)
+}
+
+/// A clean canvas whose unit is the sticker's millimetre, with the sticker's middle in its own.
+fn prepared(canvas: &HtmlCanvasElement, ratio: f64, sticker: &Sticker, rules: &Rules) -> Option<CanvasRenderingContext2d> {
+    let side = (SIDE_PX * ratio).round();
+    canvas.set_width(side as u32);
+    canvas.set_height(side as u32);
+    let context: CanvasRenderingContext2d = canvas.get_context("2d").ok()??.dyn_into().ok()?;
+    let scale = scale(sticker, rules) * ratio;
+    let middle = sticker.cut_line(rules).bounds().center();
+    context
+        .set_transform(scale, 0.0, 0.0, scale, side / 2.0 - middle.x * scale, side / 2.0 - middle.y * scale)
+        .ok()?;
+    Some(context)
+}
+
+fn trace(context: &CanvasRenderingContext2d, outline: &Outline) {
+    context.begin_path();
+    for (i, point) in outline.points().iter().enumerate() {
+        if i == 0 {
+            context.move_to(point.x, point.y);
+        } else {
+            context.line_to(point.x, point.y);
+        }
+    }
+    context.close_path();
+}

@@ -1,0 +1,182 @@
+//! The bar on top: the name, the places, undo and redo, and what is rarely needed.
+
+use leptos::prelude::*;
+use stickleaf_editor::Editor;
+use stickleaf_sheet::{Layout, LengthUnit};
+use web_sys::HtmlInputElement;
+
+use crate::browser::files;
+use crate::icons::{Icon, icon};
+use crate::job::Job;
+use crate::panels::fields::{Choice, TextField};
+use crate::samples::{Sample, Samples, open};
+use crate::state::{Place, use_desk};
+use crate::words;
+
+/// The bar on top of every place.
+#[component]
+pub fn TopBar() -> impl IntoView {
+    let desk = use_desk();
+    let is_open = RwSignal::new(false);
+    let name = Signal::derive(move || {
+        desk.layout.with(|layout| {
+            if layout.name.is_empty() { words::UNTITLED.to_owned() } else { layout.name.clone() }
+        })
+    });
+    let rename = move |name: String| {
+        desk.change("Rename", |layout| layout.name = name.trim().to_owned()).map_err(|error| error.to_string())
+    };
+    view! {
+        <header class="top">
+            <h1 class="brand">{icon(Icon::Leaf)} <span>"Stickleaf"</span></h1>
+            <div class="sheet-name">
+                <TextField label=words::SHEET_NAME text=name take=Callback::new(rename) class="quiet" />
+            </div>
+            <Places />
+            <div class="history">
+                <HistoryButtons />
+            </div>
+            <div class="menu" class:open=move || is_open.get()>
+                <button
+                    type="button"
+                    class="button bare menu-button"
+                    aria-expanded=move || is_open.get().to_string()
+                    on:click=move |_| is_open.update(|open| *open = !*open)
+                >
+                    {icon(Icon::More)} <span class="word">{words::MORE}</span>
+                </button>
+                <div class="menu-items" on:click=move |_| is_open.set(false)>
+                    <OpenButton />
+                    <SampleMenu />
+                    <Choice
+                        label=words::UNIT
+                        options=vec![(LengthUnit::Millimetres, words::MILLIMETRES), (LengthUnit::Inches, words::INCHES)]
+                        chosen=Signal::derive(move || Some(desk.unit.get()))
+                        take=Callback::new(move |unit| desk.unit.set(unit))
+                    />
+                </div>
+            </div>
+        </header>
+    }
+}
+
+#[component]
+fn Places() -> impl IntoView {
+    let desk = use_desk();
+    let place = move |place: Place, word: &'static str, picture: Icon| {
+        view! {
+            <button
+                type="button"
+                class="place"
+                aria-current=move || (desk.place.get() == place).then_some("page")
+                on:click=move |_| desk.place.set(place)
+            >
+                {icon(picture)} <span>{word}</span>
+            </button>
+        }
+    };
+    view! {
+        <nav class="places" aria-label=words::PLACES>
+            {place(Place::Desk, words::DESK, Icon::Desk)}
+            {place(Place::Press, words::PRESS, Icon::Press)}
+        </nav>
+    }
+}
+
+#[component]
+fn HistoryButtons() -> impl IntoView {
+    let desk = use_desk();
+    let undo_title = move || desk.read(|editor| editor.undo_label().map(|label| format!("{}: {label}", words::UNDO)));
+    let redo_title = move || desk.read(|editor| editor.redo_label().map(|label| format!("{}: {label}", words::REDO)));
+    view! {
+        <button
+            type="button"
+            class="button bare"
+            title=undo_title
+            aria-keyshortcuts="Control+Z"
+            disabled=move || !desk.read(Editor::can_undo)
+            on:click=move |_| { desk.act(Editor::undo); }
+        >
+            {icon(Icon::Undo)} <span class="word">{words::UNDO}</span>
+        </button>
+        <button
+            type="button"
+            class="button bare"
+            title=redo_title
+            aria-keyshortcuts="Control+Shift+Z"
+            disabled=move || !desk.read(Editor::can_redo)
+            on:click=move |_| { desk.act(Editor::redo); }
+        >
+            {icon(Icon::Redo)} <span class="word">{words::REDO}</span>
+        </button>
+    }
+}
+
+/// Opens a layout or placement file; a picture chosen here is welcome too.
+#[component]
+fn OpenButton() -> impl IntoView {
+    let job = expect_context::<Job>();
+    let input = NodeRef::<leptos::html::Input>::new();
+    let take = move |input: &HtmlInputElement| job.take_files(files::chosen(input));
+    view! {
+        <button type="button" class="button bare" on:click=move |_| if let Some(input) = input.get_untracked() { input.click() }>
+            {icon(Icon::Open)} <span class="word">{words::OPEN}</span>
+        </button>
+        <input
+            node_ref=input
+            type="file"
+            multiple
+            hidden
+            accept=".json,application/json,image/png,image/svg+xml,.svg"
+            on:change=move |_| if let Some(input) = input.get_untracked() { take(&input) }
+        />
+    }
+}
+
+/// The samples, and an empty sheet, to begin with.
+#[component]
+fn SampleMenu() -> impl IntoView {
+    let desk = use_desk();
+    let samples = expect_context::<Samples>();
+    let is_open = RwSignal::new(false);
+    let list = NodeRef::<leptos::html::Div>::new();
+    let sample = move |sample: Sample| {
+        let name = sample.name.clone();
+        view! {
+            <button type="button" class="menu-item" on:click=move |_| {
+                is_open.set(false);
+                open(desk, samples, sample.clone());
+            }>
+                <span>{name}</span>
+            </button>
+        }
+    };
+    let start_empty = move |_| {
+        is_open.set(false);
+        let keep = |layout: &Layout| Layout { sheet: layout.sheet, rules: layout.rules, ..Layout::default() };
+        let empty = desk.peek(|editor| keep(editor.layout()));
+        if let Err(error) = desk.replace(words::START_EMPTY, empty) {
+            desk.say_trouble(error.to_string());
+        }
+    };
+    view! {
+        <div class="samples" on:click=|event| event.stop_propagation()>
+            <button
+                type="button"
+                class="button bare"
+                aria-expanded=move || is_open.get().to_string()
+                on:click=move |_| is_open.update(|open| *open = !*open)
+            >
+                {icon(Icon::Sample)} <span class="word">{words::OPEN_SAMPLE}</span>
+            </button>
+            <Show when=move || is_open.get()>
+                <div class="sample-list" node_ref=list>
+                    {move || samples.list.get().into_iter().map(sample).collect_view()}
+                    <button type="button" class="menu-item" on:click=start_empty>
+                        <span>{words::START_EMPTY}</span>
+                    </button>
+                </div>
+            </Show>
+        </div>
+    }
+}

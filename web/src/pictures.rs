@@ -1,0 +1,116 @@
+//! The pictures of stickers and backgrounds, decoded once and shared by all who draw.
+
+use std::collections::BTreeMap;
+
+use kurbo::Rect;
+use leptos::prelude::*;
+use stickleaf_sheet::{Art, MM_PER_INCH};
+use web_sys::{CanvasRenderingContext2d, HtmlImageElement, ImageBitmap};
+
+/// A decoded picture, perhaps smaller than its file.
+#[derive(Clone, Debug)]
+pub struct Picture {
+    source: Source,
+    /// The width of the file's picture: pixels, or CSS pixels for a drawing without pixels.
+    width_px: f64,
+    /// Its height.
+    height_px: f64,
+}
+
+#[derive(Clone, Debug)]
+enum Source {
+    Bitmap(ImageBitmap),
+    Element(HtmlImageElement),
+}
+
+impl Picture {
+    /// A decoded bitmap, perhaps smaller than the file's picture, whose size is given.
+    pub fn bitmap(bitmap: ImageBitmap, width_px: f64, height_px: f64) -> Picture {
+        Picture { source: Source::Bitmap(bitmap), width_px, height_px }
+    }
+
+    /// A loaded image element.
+    pub fn element(element: HtmlImageElement) -> Picture {
+        let (width_px, height_px) = (element.natural_width().into(), element.natural_height().into());
+        Picture { source: Source::Element(element), width_px, height_px }
+    }
+
+    /// The same picture, taken to be of this size.
+    pub fn sized(self, width_px: f64, height_px: f64) -> Picture {
+        Picture { width_px, height_px, ..self }
+    }
+
+    /// Where the whole picture lies, in the millimetres of the sticker's own outline.
+    ///
+    /// A drawing without pixels has the millimetre as its unit; browsers count 96 of its pixels to the inch
+    /// (CSS Values and Units).
+    pub fn place(&self, art: &Art) -> Rect {
+        let pixels_per_mm = art.pixels_per_mm.unwrap_or(96.0 / MM_PER_INCH);
+        let size = kurbo::Size::new(self.width_px, self.height_px) / pixels_per_mm;
+        Rect::from_origin_size(art.at, size)
+    }
+
+    /// Draws the whole picture into a rectangle of the context's own units; whatever the context clips is left out.
+    pub fn draw(&self, context: &CanvasRenderingContext2d, place: Rect) {
+        let Rect { x0, y0, .. } = place;
+        let (width, height) = (place.width(), place.height());
+        let drawn = match &self.source {
+            Source::Bitmap(bitmap) => {
+                context.draw_image_with_image_bitmap_and_dw_and_dh(bitmap, x0, y0, width, height)
+            }
+            Source::Element(element) => {
+                context.draw_image_with_html_image_element_and_dw_and_dh(element, x0, y0, width, height)
+            }
+        };
+        // A picture that cannot be drawn leaves its outline empty, as one that is missing does.
+        let _ = drawn;
+    }
+}
+
+/// All pictures there are, by file name.
+#[derive(Clone, Copy)]
+pub struct Pictures {
+    by_file: RwSignal<BTreeMap<String, Picture>, LocalStorage>,
+    asked: StoredValue<Vec<String>>,
+}
+
+impl Pictures {
+    /// None yet.
+    pub fn new() -> Pictures {
+        Pictures { by_file: RwSignal::new_local(BTreeMap::new()), asked: StoredValue::new(Vec::new()) }
+    }
+
+    /// The picture of this name, once it is there; the caller is called again when another one comes.
+    pub fn get(self, file: &str) -> Option<Picture> {
+        self.by_file.with(|pictures| pictures.get(file).cloned())
+    }
+
+    /// All of them by name, for one frame of drawing; not followed.
+    pub fn with_untracked<T>(self, look: impl FnOnce(&BTreeMap<String, Picture>) -> T) -> T {
+        self.by_file.with_untracked(look)
+    }
+
+    /// Makes the caller be called again when another picture comes.
+    pub fn track(self) {
+        self.by_file.track();
+    }
+
+    /// Adds a picture, or puts it in another one's place.
+    pub fn put(self, file: String, picture: Picture) {
+        self.by_file.update(|pictures| {
+            pictures.insert(file, picture);
+        });
+    }
+
+    /// True the first time that this file is asked for since it was last forgotten.
+    pub fn is_new(self, file: &str) -> bool {
+        let mut is_new = false;
+        self.asked.update_value(|asked| {
+            is_new = !asked.iter().any(|known| known == file);
+            if is_new {
+                asked.push(file.to_owned());
+            }
+        });
+        is_new
+    }
+}

@@ -1,0 +1,196 @@
+//! What the page knows: the editor with the layout, and what is open beside it. The only place that writes.
+
+use leptos::prelude::*;
+use stickleaf_editor::Editor;
+use stickleaf_sheet::{Layout, LayoutError, LengthUnit};
+
+use crate::pictures::Pictures;
+use crate::words;
+
+/// Everything the page knows. Handles only, so it is copied freely; given to the parts of the page as context.
+///
+/// Parts read through [`Desk::read`], which makes them follow every change, and change through [`Desk::act`] or
+/// [`Desk::change`], which tell the others.
+#[derive(Clone, Copy)]
+pub struct Desk {
+    editor: StoredValue<Editor, LocalStorage>,
+    revision: RwSignal<u64>,
+    /// The layout as it is seen now; follows a carried piece and a preview.
+    pub layout: Memo<Layout>,
+    /// Grows with every finished change of the layout.
+    pub finished: Memo<u64>,
+    /// The pictures of the stickers and backgrounds, by file name.
+    pub pictures: Pictures,
+    /// The unit that lengths are shown and read in.
+    pub unit: RwSignal<LengthUnit>,
+    /// Which place is open.
+    pub place: RwSignal<Place>,
+    /// Which panel is open; nothing closes the drawer on a narrow page.
+    pub panel: RwSignal<Option<Panel>>,
+    /// What the page has to say at the moment.
+    pub notice: RwSignal<Option<Notice>>,
+    /// Whether what lies on the desk is a sample that nobody has touched: the layout revision it came with.
+    pub untouched: RwSignal<Option<u64>>,
+    /// Picture files that came from beside the page, each with its folder; they can be had again after a reload.
+    pub lent: RwSignal<Vec<(String, String)>>,
+}
+
+/// The places of the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// One layout, by hand.
+    Desk,
+    /// Everything that leaves.
+    Press,
+}
+
+/// The panels beside the canvas.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Panel {
+    /// One sticker, by its id.
+    Sticker(String),
+    /// Size and rules.
+    Sheet,
+    /// Background styles and their zones.
+    Background,
+    /// What breaks a rule or is worth a look.
+    Findings,
+}
+
+/// Something the page has to say, with what can be done about it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Notice {
+    /// The sentence.
+    pub text: String,
+    /// Whether something went wrong.
+    pub is_trouble: bool,
+    /// What a button beside it offers.
+    pub offer: Option<Offer>,
+}
+
+/// What a notice offers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Offer {
+    /// Take the last change back.
+    Undo,
+    /// Put the restored sheet away and begin with the sample.
+    StartFresh,
+}
+
+impl Desk {
+    /// A desk with this layout on it.
+    pub fn new(layout: Layout) -> Desk {
+        let editor = StoredValue::new_local(Editor::new(layout));
+        let revision = RwSignal::new(0);
+        let layout = Memo::new(move |_| {
+            revision.track();
+            editor.with_value(|editor| editor.layout().clone())
+        });
+        let finished = Memo::new(move |_| {
+            revision.track();
+            editor.with_value(Editor::layout_revision)
+        });
+        Desk {
+            editor,
+            revision,
+            layout,
+            finished,
+            pictures: Pictures::new(),
+            unit: RwSignal::new(LengthUnit::Millimetres),
+            place: RwSignal::new(Place::Desk),
+            panel: RwSignal::new(None),
+            notice: RwSignal::new(None),
+            untouched: RwSignal::new(None),
+            lent: RwSignal::new(Vec::new()),
+        }
+    }
+
+    /// What the editor says now; the caller is called again after every change.
+    pub fn read<T>(self, look: impl FnOnce(&Editor) -> T) -> T {
+        self.revision.track();
+        self.editor.with_value(look)
+    }
+
+    /// What the editor says now, and never again.
+    pub fn peek<T>(self, look: impl FnOnce(&Editor) -> T) -> T {
+        self.editor.with_value(look)
+    }
+
+    /// Lets the editor do something, and tells everybody who reads if that changed what is to be seen.
+    ///
+    /// The editor is not to be reached for from within.
+    pub fn act<T>(self, deed: impl FnOnce(&mut Editor) -> T) -> T {
+        let mut done = None;
+        let mut seen = 0;
+        let mut refused = None;
+        self.editor.update_value(|editor| {
+            done = Some(deed(editor));
+            refused = editor.take_notice();
+            seen = editor.revision();
+        });
+        if let Some(refused) = refused {
+            self.say_trouble(refused.to_string());
+        }
+        if self.revision.get_untracked() != seen {
+            self.revision.set(seen);
+        }
+        done.expect("the editor's value lives as long as the page")
+    }
+
+    /// Changes the layout as one undo step named `label`. A layout that makes no sense is refused and says why.
+    pub fn change(self, label: &str, edit: impl FnOnce(&mut Layout)) -> Result<(), LayoutError> {
+        self.act(|editor| editor.change(label, edit))
+    }
+
+    /// Changes the layout as one undo step where nothing can go wrong but by surprise; a surprise is told in a notice.
+    pub fn change_or_say(self, label: &str, edit: impl FnOnce(&mut Layout)) {
+        if let Err(error) = self.change(label, edit) {
+            self.say_trouble(error.to_string());
+        }
+    }
+
+    /// Takes another layout as one undo step.
+    pub fn replace(self, label: &str, layout: Layout) -> Result<(), LayoutError> {
+        self.act(|editor| editor.replace(label, layout))
+    }
+
+    /// Takes the layout of an earlier visit; there is nothing to take back afterwards.
+    pub fn restore(self, layout: Layout) -> Result<(), LayoutError> {
+        layout.validate()?;
+        self.act(|editor| *editor = Editor::new(layout));
+        Ok(())
+    }
+
+    /// Whether what lies on the desk may be put away without a loss: nothing at all, or a sample nobody touched.
+    pub fn is_expendable(self) -> bool {
+        self.peek(|editor| {
+            editor.layout().stickers.is_empty()
+                || self.untouched.get_untracked() == Some(editor.layout_revision())
+        })
+    }
+
+    /// Marks what lies on the desk as an untouched sample.
+    pub fn mark_untouched(self) {
+        self.untouched.set(Some(self.peek(Editor::layout_revision)));
+    }
+
+    /// Says something that went well.
+    pub fn say(self, text: impl Into<String>, offer: Option<Offer>) {
+        self.notice.set(Some(Notice { text: text.into(), is_trouble: false, offer }));
+    }
+
+    /// Says what went wrong; the text says what to do.
+    pub fn say_trouble(self, text: impl Into<String>) {
+        self.notice.set(Some(Notice { text: words::sentence(&text.into()), is_trouble: true, offer: None }));
+    }
+
+    /// A length with its unit, in the unit that is chosen.
+    pub fn length(self, mm: f64) -> String {
+        self.unit.get().text(mm)
+    }
+}
+
+/// The desk of this page.
+pub fn use_desk() -> Desk {
+    expect_context::<Desk>()
+}

@@ -1,0 +1,394 @@
+//! Everything the page says, in one place, so that it can be said in another language some day.
+//!
+//! Plain, short, in the artist's terms. What the crates say themselves, such as findings and errors, stays with them.
+
+// The frame of the page
+
+pub const DESK: &str = "Desk";
+pub const PRESS: &str = "Press";
+pub const PLACES: &str = "Places";
+pub const UNDO: &str = "Undo";
+pub const REDO: &str = "Redo";
+pub const UNDO_THAT: &str = "Take it back";
+pub const MORE: &str = "More";
+pub const CLOSE: &str = "Close";
+pub const OPEN: &str = "Open";
+pub const OPEN_SAMPLE: &str = "Open a sample";
+pub const SAMPLES: &str = "Samples";
+pub const START_EMPTY: &str = "Start with an empty sheet";
+pub const SHEET_NAME: &str = "Name of this layout";
+pub const UNTITLED: &str = "Untitled";
+pub const UNIT: &str = "Unit";
+pub const MILLIMETRES: &str = "mm";
+pub const INCHES: &str = "in";
+pub const DROP_HERE: &str = "Let go to bring it in";
+pub const DROP_MORE: &str = "Pictures become stickers; a layout or placement file opens.";
+pub const PANELS: &str = "Panels";
+pub const SHOW_WHOLE_SHEET: &str = "Whole sheet";
+pub const DRAWER_HEIGHT: &str = "Height of this panel";
+
+// Coming and going
+
+pub const LAST_SHEET_IS_BACK: &str = "Your last sheet is back.";
+pub const START_FRESH: &str = "Start fresh";
+pub const PICTURES_NOT_KEPT: &str =
+    "Your last sheet is back. Pictures are not kept between visits yet: drop them again to see them.";
+pub const NOT_SAVED: &str =
+    "This browser keeps nothing between visits, or has no room left. Save a layout file on the Press.";
+pub const SAMPLE_FAILED: &str = "The sample could not be opened. Load the page again, or bring your own art in.";
+
+pub fn opened(name: &str) -> String {
+    format!("{name} is open.")
+}
+
+pub fn could_not_open(file: &str, why: &str) -> String {
+    format!("{file} was not opened: {why}. What was on the desk is still there.")
+}
+
+pub fn could_not_read(file: &str) -> String {
+    format!("{file} could not be read from this device. Choose it again, or copy it to the device first.")
+}
+
+pub fn unknown_kind(file: &str) -> String {
+    format!("{file} is of a kind that is not understood. Bring PNG or SVG, or open a layout or placement file (.json).")
+}
+
+pub fn picture_is_back(file: &str) -> String {
+    format!("The picture {file} is back on its stickers.")
+}
+
+// The empty desk
+
+pub const EMPTY_TITLE: &str = "An empty sheet";
+pub const EMPTY_TEXT: &str = "Drop a picture with a clear background, add a plain shape, or open a sample.";
+pub const OPEN_THE_SAMPLE: &str = "Open the sample";
+pub const ADD_SHAPE: &str = "Add a shape";
+
+// The tally
+
+pub const TALLY: &str = "Tally";
+pub const ALL_RULES_HOLD: &str = "all rules hold";
+
+pub fn placed(count: usize) -> String {
+    format!("{count} placed")
+}
+
+pub fn at_most(ceiling: usize) -> String {
+    format!("at most {ceiling}")
+}
+
+pub fn dense(density: f64) -> String {
+    format!("{:.0} % dense", density * 100.0)
+}
+
+pub fn smallest_gap(gap: &str) -> String {
+    format!("smallest gap {gap}")
+}
+
+pub fn rules_broken(count: usize, first: &str) -> String {
+    match count {
+        1 => first.to_owned(),
+        _ => format!("{first}, and {} more", count - 1),
+    }
+}
+
+// Packing
+
+pub const FILL: &str = "Fill the sheet";
+pub const PLACE_THESE: &str = "Place these";
+pub const STOP: &str = "Stop";
+pub const PACK_OPTIONS: &str = "How to pack";
+pub const REPEATABLE: &str = "Repeatable";
+pub const REPEATABLE_HINT: &str =
+    "The same layout, rounds and seed give the same sheet again, here and at the command line.";
+pub const ROUNDS: &str = "Rounds";
+pub const SEED: &str = "Seed";
+pub const SECONDS_HINT: &str = "Otherwise it goes on until you stop it, or nothing is left to try.";
+pub const WHOLE_NUMBER: &str = "type a whole number above 0";
+pub const WHOLE_NUMBER_FROM_0: &str = "type a whole number, 0 or more";
+pub const STARTING: &str = "getting ready";
+pub const PACKING: &str = "Packing";
+
+pub fn packing_begins(seconds: u64) -> String {
+    format!("{STARTING} · {seconds} s")
+}
+
+pub fn packing(placed: usize, ceiling: usize, doing: &str, seconds: u64) -> String {
+    format!("{placed} placed · at most {ceiling} · {doing} · {seconds} s")
+}
+
+pub fn packed(placed: usize) -> String {
+    format!("{placed} placed.")
+}
+
+pub fn not_placed(missing: &[(String, usize)]) -> String {
+    let names: Vec<String> = missing
+        .iter()
+        .map(|(name, count)| if *count == 1 { name.clone() } else { format!("{count} × {name}") })
+        .collect();
+    format!("No room was found for {}. Give it longer, a smaller spacing or a larger sheet.", names.join(", "))
+}
+
+pub const NO_ANSWER: &str = "its answer could not be read";
+
+/// An error's text as a sentence of its own: a large letter in front, a full stop behind.
+pub fn sentence(error: &str) -> String {
+    let mut letters = error.chars();
+    let first = letters.next().map(|letter| letter.to_uppercase().to_string()).unwrap_or_default();
+    format!("{first}{}.", letters.as_str().trim_end_matches('.'))
+}
+
+pub fn worker_failed(why: &str) -> String {
+    format!("The work stopped because of a mistake in Stickleaf ({why}). Your sheet is as it was; try again.")
+}
+
+// Stickers
+
+pub const STICKERS: &str = "Stickers";
+pub const BRING_ART_IN: &str = "Bring art in";
+pub const WANTED: &str = "Wanted";
+pub const EXACTLY: &str = "exactly";
+pub const AT_LEAST: &str = "at least";
+pub const HOW_MANY: &str = "How many";
+pub const STICKER_NAME: &str = "Name";
+pub const TURNS: &str = "May turn";
+pub const TURNS_NONE: &str = "Upright";
+pub const TURNS_WITHIN: &str = "Tilt";
+pub const TURNS_QUARTER: &str = "Quarter turns";
+pub const TURNS_ANY: &str = "As it likes";
+pub const TURNS_LISTED: &str = "Only these turns";
+pub const TILT_DEGREES: &str = "Tilt up to (degrees)";
+pub const OWN_BORDER: &str = "A border of its own";
+pub const BORDER: &str = "White border";
+pub const PUT_ONE_ON: &str = "Put one on the sheet";
+pub const REMOVE_STICKER: &str = "Remove this sticker";
+pub const MIRROR: &str = "May be mirrored";
+pub const DEGREES_RANGE: &str = "type degrees from 0 to 180";
+pub const NO_STICKERS: &str = "No stickers yet.";
+pub const DETAILS: &str = "Details";
+
+pub fn one_more(name: &str) -> String {
+    format!("One more {name}")
+}
+
+pub fn one_fewer(name: &str) -> String {
+    format!("One fewer {name}")
+}
+
+pub fn details_of(name: &str) -> String {
+    format!("Details of {name}")
+}
+
+pub fn count_on_sheet(placed: usize) -> String {
+    format!("{placed} on the sheet")
+}
+
+pub fn size(width: &str, height: &str, unit: &str) -> String {
+    format!("{width} × {height} {unit}")
+}
+
+pub const NAME_IT: &str = "give it a name";
+pub const TURNS_LIST: &str = "type degrees with spaces between, such as 0 90 180";
+
+pub fn size_with_border(width: &str, height: &str, unit: &str) -> String {
+    format!("{width} × {height} {unit} with its border")
+}
+
+pub fn sticker_removed(name: &str) -> String {
+    format!("{name} and its pieces are gone.")
+}
+
+// Sheet and rules
+
+pub const SHEET: &str = "Sheet";
+pub const SIZE: &str = "Size";
+pub const OWN_SIZE: &str = "Own size";
+pub const WIDTH: &str = "Width";
+pub const HEIGHT: &str = "Height";
+pub const SWAP: &str = "Turn it round";
+pub const CORNER_RADIUS: &str = "Corner radius";
+pub const RESOLUTION: &str = "Resolution (pixels to the inch)";
+pub const DISTANCES: &str = "Distances";
+pub const SPACING: &str = "Spacing between cut lines";
+pub const MARGIN: &str = "Margin to the edge";
+pub const LIMITS: &str = "Limits that warn";
+pub const PRINT_TO_CUT: &str = "Print-to-cut error";
+pub const THINNEST: &str = "Thinnest part";
+pub const SMALLEST: &str = "Smallest sticker";
+pub const INNER_RADIUS: &str = "Smallest inward radius";
+pub const LEAST_PPI: &str = "Least resolution (pixels to the inch)";
+pub const A_NUMBER: &str = "type a number";
+
+pub fn pixels(width: u32, height: u32) -> String {
+    format!("A drawing of the whole sheet is {width} × {height} pixels.")
+}
+
+// Backgrounds
+
+pub const BACKGROUND: &str = "Background";
+pub const NO_BACKGROUND: &str = "Plain ground";
+pub const NO_ZONES: &str = "no zones";
+pub const ADD_STYLE: &str = "Add a style";
+pub const ZONES: &str = "Zones";
+pub const ZONES_HINT: &str = "Parts of the sheet that stickers keep out of.";
+pub const DRAW_ZONE: &str = "Draw a zone";
+pub const DRAWING_ZONE: &str = "Drag on the sheet: a box, or a loop that comes back to its start.";
+pub const STOP_DRAWING: &str = "Stop drawing";
+pub const CLEARANCE: &str = "Clearance";
+pub const REMOVE_STYLE: &str = "Remove this style";
+pub const ZONE_NAME: &str = "Name of the zone";
+
+pub fn remove_zone(name: &str) -> String {
+    format!("Remove {name}")
+}
+
+pub fn clearance_of(name: &str) -> String {
+    format!("Clearance of {name}")
+}
+
+pub fn room_left(part: f64) -> String {
+    format!("{:.0} % left for stickers", part * 100.0)
+}
+
+pub fn zones(count: usize) -> String {
+    match count {
+        0 => NO_ZONES.to_owned(),
+        1 => "1 zone".to_owned(),
+        _ => format!("{count} zones"),
+    }
+}
+
+// Findings
+
+pub const FINDINGS: &str = "Findings";
+pub const NO_FINDINGS: &str = "Nothing to see to: every rule holds, and nothing is worth a warning.";
+pub const RULES_HOLD_TITLE: &str = "All rules hold";
+pub const WORTH_A_LOOK: &str = "Worth a look";
+pub const BROKEN_RULES: &str = "Broken rules";
+
+pub fn findings_count(count: usize) -> String {
+    format!("{FINDINGS} {count}")
+}
+
+/// What a group of warnings about several stickers is called.
+pub fn warning_group(rule: stickleaf_sheet::Rule, count: usize) -> String {
+    use stickleaf_sheet::Rule;
+    let many = |one: &str, more: &str| if count == 1 { format!("1 {one}") } else { format!("{count} {more}") };
+    match rule {
+        Rule::Turn => many("piece is turned further than allowed", "pieces are turned further than allowed"),
+        Rule::Border => many("border may let the cut clip the drawing", "borders may let the cut clip the drawing"),
+        Rule::ThinPart => many("sticker has a thin part that may tear", "stickers have thin parts that may tear"),
+        Rule::InnerCorner => many("sticker has a sharp inward corner", "stickers have sharp inward corners"),
+        Rule::Size => many("sticker is hard to handle", "stickers are hard to handle"),
+        Rule::Resolution => many("sticker prints soft", "stickers print soft"),
+        Rule::SmallPart => many(
+            "sticker is a small part: not for children under three",
+            "stickers are small parts: not for children under three",
+        ),
+        Rule::Overlap | Rule::Spacing | Rule::Margin | Rule::Zone | Rule::Clearance => {
+            many("broken rule", "broken rules")
+        }
+    }
+}
+
+// The hand
+
+pub const HAND: &str = "Chosen pieces";
+pub const LOCK: &str = "Lock";
+pub const UNLOCK: &str = "Unlock";
+pub const TURN_LEFT: &str = "Turn left";
+pub const TURN_RIGHT: &str = "Turn right";
+pub const NUDGE_LEFT: &str = "Nudge left";
+pub const NUDGE_RIGHT: &str = "Nudge right";
+pub const NUDGE_UP: &str = "Nudge up";
+pub const NUDGE_DOWN: &str = "Nudge down";
+pub const DUPLICATE: &str = "Duplicate";
+pub const REMOVE: &str = "Remove";
+pub const X: &str = "x";
+pub const Y: &str = "y";
+pub const TURN: &str = "turn °";
+pub const STEP_PLACE: &str = "Place a piece";
+pub const STEP_TURN: &str = "Turn a piece";
+
+pub fn chosen(count: usize) -> String {
+    format!("{count} pieces")
+}
+
+// Bringing art in
+
+pub const IMPORT_TITLE: &str = "Bring art in";
+pub const LOOKING: &str = "Looking for drawings";
+pub const TRUE_SIZE: &str = "True size";
+pub const PIXELS_TO_THE_INCH: &str = "Pixels to the inch";
+pub const PICTURE_WIDTH: &str = "Width of the picture";
+pub const SMALLEST_KEPT: &str = "Leave out specks smaller than";
+pub const JOIN_PARTS: &str = "Join parts that their borders join";
+pub const FIND_AGAIN: &str = "Find again";
+pub const CANCEL: &str = "Cancel";
+pub const DROPPED: &str = "Left out";
+pub const NOTES: &str = "Notes";
+pub const NOTHING_FOUND: &str = "No drawing was found. The picture needs a clear background, or the specks limit is too large.";
+pub const SIZE_FROM_FILE: &str = "The file says its size.";
+pub const SIZE_GUESSED: &str = "The file does not say its size; this is a guess. Set it to the true one.";
+pub const STEP_IMPORT: &str = "Bring art in";
+
+pub const ABOVE_ZERO: &str = "type a number above 0";
+pub const ZERO_OR_MORE: &str = "type 0 or more";
+
+pub fn looking_in(file: &str) -> String {
+    format!("{LOOKING} in {file}")
+}
+
+pub fn found(count: usize) -> String {
+    if count == 1 { "1 drawing found".to_owned() } else { format!("{count} drawings found") }
+}
+
+pub fn add_stickers(count: usize) -> String {
+    if count == 1 { "Add 1 sticker".to_owned() } else { format!("Add {count} stickers") }
+}
+
+pub fn added(count: usize) -> String {
+    if count == 1 { "1 sticker is on the tray.".to_owned() } else { format!("{count} stickers are on the tray.") }
+}
+
+// The press
+
+pub const PRESS_TITLE: &str = "What leaves";
+pub const CAUTIONS: &str = "Cautions";
+pub const SAVE_PLACEMENT: &str = "Save placement file";
+pub const PLACEMENT_TEXT: &str = "Every piece with its place, turn and cut line, for other programs. Opens here again.";
+pub const SAVE_TABLE: &str = "Save table";
+pub const TABLE_TEXT: &str = "One row a piece: centre in mm and in pixels, turn, bounds. For a spreadsheet.";
+pub const SAVE_LAYOUT: &str = "Save layout";
+pub const LAYOUT_TEXT: &str = "The whole sheet as it is, to go on with another day or at the command line.";
+pub const SAVE_CUT: &str = "Save cut lines";
+pub const CUT_TEXT: &str = "Kiss lines of the stickers and the through line of the card, true size, as SVG.";
+pub const SAVE_FAILED: &str = "The browser did not save the file. Allow downloads for this page and try again.";
+pub const NOTHING_ON_SHEET: &str = "Nothing lies on the sheet yet. Fill the sheet or put stickers on it first.";
+pub const GO_TO_FINDINGS: &str = "Show findings";
+pub const CUTTING_PREVIEW: &str = "Cut lines at true proportions";
+pub const KISS_LINE: &str = "kiss line, through the face only";
+pub const THROUGH_LINE: &str = "through line, the card's edge";
+
+pub fn pieces_and_size(pieces: usize, size: &str) -> String {
+    if pieces == 1 { format!("1 piece on {size}") } else { format!("{pieces} pieces on {size}") }
+}
+
+pub fn saved(file: &str) -> String {
+    format!("{file} is saved where this browser keeps downloads.")
+}
+
+pub fn broken_on_press(count: usize) -> String {
+    if count == 1 {
+        "One rule is broken. The files can be saved all the same; see to it before you cut.".to_owned()
+    } else {
+        format!("{count} rules are broken. The files can be saved all the same; see to them before you cut.")
+    }
+}
+
+pub const CAUTION_BLADE: &str = "A cutter’s blade is sharp and moves by itself: hands, hair and pets away while it runs, never leave it running alone, change blades with the plug out. The machine’s manual goes before anything said here.";
+pub const CAUTION_PASSES: &str = "Several passes can cut through the mat and into the machine: try on a test card first.";
+pub const CAUTION_SMALL: &str = "Small stickers are small parts: those that fit the small-parts cylinder (31.7 mm across, 16 CFR 1501) are not for children under three. The law where you sell decides on labels and testing.";
+pub fn small_parts(count: usize) -> String {
+    if count == 1 { "One sticker of this sheet is such a part.".to_owned() } else { format!("{count} stickers of this sheet are such parts.") }
+}

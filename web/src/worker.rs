@@ -1,0 +1,235 @@
+//! The worker's side: packs in slices, so that a word from the page is heard in between, and finds drawings.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use gloo::timers::callback::Timeout;
+use js_sys::{ArrayBuffer, Uint8Array};
+use kurbo::Point;
+use stickleaf_art::{Drawing, ImportOptions, Note, TrueSize, import_with};
+use stickleaf_files::packed::{Packed, note};
+use stickleaf_packer::{Aim, PackOptions, Progress, Search};
+use stickleaf_sheet::{Art, Layout, Sticker, Turns, Wanted};
+use wasm_bindgen::closure::Closure;
+use wasm_bindgen::JsCast;
+use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
+
+use crate::messages::{Answer, Ask, ImportWishes, Imported, PackAim, PackNews, pack, unpack};
+
+/// How long packing goes on before the worker listens, in milliseconds. A stop is heard after that and one round.
+const SLICE_MS: f64 = 40.0;
+
+/// Least time between two pieces of news, in milliseconds: ten a second.
+const NEWS_MS: f64 = 100.0;
+
+/// How many dropped specks are named; the rest is counted.
+const SPECKS_NAMED: usize = 3;
+
+/// A search on its way.
+struct Packing {
+    search: Search,
+    aim: PackAim,
+    seed: u64,
+    rounds: Option<u64>,
+    last_news_ms: f64,
+    /// The count and density of the layout sent last.
+    sent: Option<(usize, f64)>,
+    is_told_to_stop: bool,
+}
+
+type Desk = Rc<RefCell<Option<Packing>>>;
+
+/// Listens for what the page asks.
+pub fn start() {
+    let desk: Desk = Rc::default();
+    let listen = move |event: MessageEvent| {
+        if let Some((ask, buffers)) = unpack(&event.data()) {
+            answer(&desk, ask, &buffers);
+        }
+    };
+    let listen = Closure::<dyn FnMut(MessageEvent)>::new(listen);
+    let added = scope().add_event_listener_with_callback("message", listen.as_ref().unchecked_ref());
+    debug_assert!(added.is_ok(), "a worker's scope takes listeners");
+    listen.forget();
+}
+
+fn answer(desk: &Desk, ask: Ask, buffers: &[ArrayBuffer]) {
+    match ask {
+        Ask::Pack { layout, aim, seed, rounds } => match begin(&layout, aim, seed, rounds) {
+            Ok(packing) => {
+                *desk.borrow_mut() = Some(packing);
+                slice_soon(desk.clone());
+            }
+            Err(why) => say(&Answer::Refused(why)),
+        },
+        Ask::Stop => {
+            if let Some(packing) = desk.borrow_mut().as_mut() {
+                packing.is_told_to_stop = true;
+            }
+        }
+        Ask::Import { names, wishes } => {
+            let found = names.iter().zip(buffers).map(|(name, buffer)| look_at(name, buffer, &wishes)).collect();
+            say(&Answer::Imported(found));
+        }
+    }
+}
+
+fn begin(layout: &str, aim: PackAim, seed: u64, rounds: Option<u64>) -> Result<Packing, String> {
+    let layout = stickleaf_files::read(layout).map_err(|error| error.to_string())?;
+    let goal = match aim {
+        PackAim::Place => Aim::Place,
+        PackAim::Fill => Aim::Fill,
+    };
+    let search = Search::new(&layout, &PackOptions { aim: goal, seed }).map_err(|error| error.to_string())?;
+    Ok(Packing { search, aim, seed, rounds, last_news_ms: now_ms(), sent: None, is_told_to_stop: false })
+}
+
+/// Goes on after the messages that wait have been heard.
+fn slice_soon(desk: Desk) {
+    Timeout::new(0, move || slice(desk)).forget();
+}
+
+fn slice(desk: Desk) {
+    let mut slot = desk.borrow_mut();
+    let Some(packing) = slot.as_mut() else { return };
+    let end_ms = now_ms() + SLICE_MS;
+    let mut progress = packing.search.progress();
+    while !is_over(packing, &progress) && now_ms() < end_ms {
+        progress = packing.search.round();
+    }
+    if is_over(packing, &progress) {
+        let packing = slot.take();
+        drop(slot);
+        if let Some(packing) = packing {
+            say(&ended(&packing, &progress));
+        }
+        return;
+    }
+    if now_ms() - packing.last_news_ms >= NEWS_MS {
+        packing.last_news_ms = now_ms();
+        let news = news(packing, &progress);
+        say(&Answer::Packing(news));
+    }
+    drop(slot);
+    slice_soon(desk);
+}
+
+fn is_over(packing: &Packing, progress: &Progress) -> bool {
+    packing.is_told_to_stop
+        || progress.finished
+        || packing.rounds.is_some_and(|rounds| progress.round >= rounds)
+}
+
+fn news(packing: &mut Packing, progress: &Progress) -> PackNews {
+    let now = Some((progress.placed, progress.density));
+    let is_better = packing.sent != now;
+    packing.sent = now;
+    PackNews {
+        round: progress.round,
+        placed: progress.placed,
+        ceiling: progress.ceiling,
+        doing: progress.doing.text().to_owned(),
+        layout: is_better.then(|| stickleaf_files::write(&packing.search.best())),
+    }
+}
+
+fn ended(packing: &Packing, progress: &Progress) -> Answer {
+    let mut layout = packing.search.best();
+    let aim = match packing.aim {
+        PackAim::Place => "place",
+        PackAim::Fill => "fill",
+    };
+    note(&mut layout, &Packed::new(aim, packing.seed, progress.round, env!("CARGO_PKG_VERSION")));
+    let name = |id: &str| layout.sticker(id).map_or_else(|| id.to_owned(), |sticker| sticker.name.clone());
+    let missing = packing.search.missing().iter().map(|(id, count)| (name(id), *count)).collect();
+    let news = PackNews {
+        round: progress.round,
+        placed: progress.placed,
+        ceiling: progress.ceiling,
+        doing: progress.doing.text().to_owned(),
+        layout: Some(stickleaf_files::write(&layout)),
+    };
+    Answer::Packed { news, missing }
+}
+
+/// The stickers of one file; if there are none, the reason.
+fn look_at(name: &str, buffer: &ArrayBuffer, wishes: &ImportWishes) -> Imported {
+    let bytes = Uint8Array::new(buffer).to_vec();
+    let size = match (wishes.width_mm, wishes.ppi) {
+        (Some(width), _) => TrueSize::WidthMm(width),
+        (None, Some(ppi)) => TrueSize::Ppi(ppi),
+        (None, None) => TrueSize::FromFile,
+    };
+    let options = ImportOptions {
+        file_name: name.to_owned(),
+        size,
+        min_size_mm: wishes.smallest_mm,
+        border_mm: wishes.border_mm,
+        join: wishes.join,
+        ..ImportOptions::default()
+    };
+    let mut last_news_ms = 0.0;
+    let mut tell = |part: f64| {
+        if now_ms() - last_news_ms >= NEWS_MS {
+            last_news_ms = now_ms();
+            say(&Answer::Importing { name: name.to_owned(), part });
+        }
+        true
+    };
+    let import = match import_with(&bytes, &options, &mut tell) {
+        Ok(import) => import,
+        Err(error) => return Imported { name: name.to_owned(), trouble: Some(error.to_string()), ..Imported::default() },
+    };
+    let stickers =
+        import.drawings.iter().enumerate().map(|(i, drawing)| sticker(i, drawing, name, import.pixels_per_mm));
+    let layout = Layout { stickers: stickers.collect(), ..Layout::default() };
+    let mut dropped: Vec<String> = import
+        .dropped
+        .iter()
+        .take(SPECKS_NAMED)
+        .map(|speck| format!("a speck of {:.2} mm at {:.0}, {:.0} mm", speck.size, speck.at.x, speck.at.y))
+        .collect();
+    let more = import.dropped_count.saturating_sub(dropped.len() as u64);
+    if more > 0 {
+        dropped.push(format!("{more} more specks"));
+    }
+    Imported {
+        name: name.to_owned(),
+        layout: stickleaf_files::write(&layout),
+        width_mm: import.width_mm,
+        height_mm: import.height_mm,
+        pixels: import.width_px.zip(import.height_px),
+        is_size_known: !import.notes.iter().any(|note| matches!(note, Note::SizeAssumed { .. })),
+        dropped,
+        notes: import.notes.iter().map(Note::to_string).collect(),
+        trouble: None,
+    }
+}
+
+fn sticker(index: usize, drawing: &Drawing, file: &str, pixels_per_mm: Option<f64>) -> Sticker {
+    // Ids are made unique by the page, which knows the stickers that are there already.
+    let mut sticker =
+        Sticker::new(format!("drawing-{}", index + 1), drawing.name.clone(), drawing.outline.clone());
+    sticker.wanted = Wanted::AtLeast(1);
+    sticker.turns = Turns::Within(15.0);
+    sticker.art = Some(Art {
+        file: file.to_owned(),
+        at: Point::new(-drawing.centre.x, -drawing.centre.y),
+        pixels_per_mm,
+        carried: Default::default(),
+    });
+    sticker
+}
+
+fn say(answer: &Answer) {
+    let posted = scope().post_message(&pack(answer, &[]));
+    debug_assert!(posted.is_ok(), "texts can be posted");
+}
+
+fn scope() -> DedicatedWorkerGlobalScope {
+    js_sys::global().unchecked_into()
+}
+
+fn now_ms() -> f64 {
+    scope().performance().map_or(0.0, |clock| clock.now())
+}

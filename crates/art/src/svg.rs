@@ -91,7 +91,7 @@ pub(crate) fn from_svg(
         TrueSize::WidthMm(width) => width / width_px,
     };
     let page = Rect::new(0.0, 0.0, width_px * mm_per_px, height_px * mm_per_px);
-    if !(page.x1.max(page.y1) <= MOST_COORDINATE) {
+    if page.x1.max(page.y1) > MOST_COORDINATE {
         return Err(SvgError::TooLarge.into());
     }
     let mut notes = Vec::new();

@@ -22,6 +22,7 @@
 //! ```
 
 mod border;
+mod corners;
 mod disc;
 mod distance;
 mod islands;
@@ -32,12 +33,15 @@ pub mod path;
 mod pen;
 mod placement;
 mod region;
+mod search;
 pub mod shapes;
 mod simplify;
 mod smooth;
+mod thickness;
 mod trace;
 
 pub use border::{BORDER_TOLERANCE, border};
+pub use corners::{CORNER_SHARE, TightCorner, tight_inner_corner};
 pub use disc::{Disc, depth, inner_disc};
 pub use distance::{Gap, gap, gap_within};
 pub use islands::{HALF_COVER, Island, Islands, MOST_SPECKS_LISTED, PixelBounds, islands};
@@ -49,4 +53,5 @@ pub use placement::{Motion, Placement, Turn};
 pub use region::Region;
 pub use simplify::thinned;
 pub use smooth::smoothed;
+pub use thickness::{ThinPart, WIDTH_TOLERANCE, thin_part};
 pub use trace::{LEAST_DETAIL, MOST_TRACED_POINTS, TraceError, TraceOptions, USUAL_DETAIL, raw_ring, trace};

@@ -1,7 +1,7 @@
 //! From places to a layout that may be shown: rounded, put together, checked.
 
 use stickleaf_outline::{Placement, Turn};
-use stickleaf_sheet::{Layout, Piece, Sticker, Turns, check_pieces, placed_cut_lines};
+use stickleaf_sheet::{Layout, Piece, Turns, check_pieces, placed_cut_lines};
 
 /// A place for a free copy of the sticker at this position in the layout's list.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -18,14 +18,14 @@ pub struct Place {
 /// Both are written out in full by a file with three decimals, so saving and loading changes nothing.
 const PARTS: f64 = 1000.0;
 
-/// The placement rounded to the grid, its turn made one that the sticker allows.
-pub fn snapped(placement: &Placement, sticker: &Sticker) -> Placement {
+/// The placement rounded to the grid, its turn made one that is allowed.
+pub fn snapped(placement: &Placement, turns: &Turns, mirror: bool) -> Placement {
     let round = |mm: f64| (mm * PARTS).round() / PARTS;
     let mut snapped = *placement;
     snapped.at.x = round(placement.at.x);
     snapped.at.y = round(placement.at.y);
-    snapped.turn = snapped_turn(placement.turn, &sticker.turns);
-    snapped.mirrored = placement.mirrored && sticker.mirror;
+    snapped.turn = snapped_turn(placement.turn, turns);
+    snapped.mirrored = placement.mirrored && mirror;
     snapped
 }
 
@@ -80,6 +80,7 @@ pub fn is_sound(layout: &Layout) -> bool {
 #[cfg(test)]
 mod tests {
     use stickleaf_outline::path;
+    use stickleaf_sheet::Sticker;
 
     use super::*;
 
@@ -91,7 +92,7 @@ mod tests {
 
     #[test]
     fn rounded_places_are_written_in_full_with_three_decimals() {
-        let snapped = snapped(&Placement::turned(10.123_456, -3.000_4, 359.999_9), &sticker(Turns::Any));
+        let snapped = snapped(&Placement::turned(10.123_456, -3.000_4, 359.999_9), &Turns::Any, false);
         assert_eq!((snapped.at.x, snapped.at.y), (10.123, -3.0));
         assert_eq!(snapped.turn.to_degrees(), 0.0);
     }
@@ -105,7 +106,7 @@ mod tests {
             (Turns::Only(vec![0.0, 33.333_333]), 30.0, 33.333_333),
         ] {
             let sticker = sticker(turns);
-            let turn = snapped(&Placement::turned(0.0, 0.0, degrees), &sticker).turn;
+            let turn = snapped(&Placement::turned(0.0, 0.0, degrees), &sticker.turns, false).turn;
             assert!((turn.to_degrees() - expected).abs() < 1e-12, "{turn:?}");
             assert!(sticker.turns.allow(turn));
         }

@@ -23,10 +23,25 @@
 //! ```
 
 mod answer;
+mod body;
+mod build;
+mod contact;
+mod discs;
+mod field;
 mod goal;
+mod ground;
+mod lattice;
+mod overlap;
 mod pack;
+mod polish;
+mod push;
 mod random;
 mod search;
+mod separate;
+mod settle;
+mod shape;
+mod spots;
+mod turns;
 
 pub use pack::{Aim, Doing, PackError, PackOptions, Packing, Progress, pack};
 pub use search::Search;

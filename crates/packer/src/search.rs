@@ -1,35 +1,77 @@
-//! The search itself, cut into rounds.
+//! The search itself, cut into rounds: lattices, a first layout built piece by piece, then one attempt after the other
+//! to make room for one more.
 
 use kurbo::Point;
-use stickleaf_outline::{Outline, Placement, Turn, gap_within};
+use stickleaf_outline::Placement;
 use stickleaf_sheet::{
-    Layout, LengthUnit, StickerId, Turns, ceiling, check_pieces, placed_cut_lines, usable_region,
+    Layout, LengthUnit, StickerId, ceiling, check_pieces, placed_cut_lines, smallest_gap, usable_region,
 };
 
-use crate::answer::{Place, assembled, is_sound, snapped};
-use crate::goal::{Demand, counts, demands, missing, worth};
+use crate::answer::{Place, assembled, is_sound};
+use crate::body::Body;
+use crate::build::{Lean, ROUNDING_SLACK, free_spot, is_free, on_grid, placement_on_grid};
+use crate::goal::{Demand, Worth, counts, demands, missing, worth};
+use crate::ground::Ground;
+use crate::lattice::lattices;
 use crate::pack::{Aim, Doing, PackError, PackOptions, Progress};
 use crate::random::Chance;
+use crate::separate::{Attempt, Outcome};
+use crate::settle::Settle;
+use crate::spots::{Tries, Weights, best_spot, lie_anywhere};
 
-/// Spots tried in a round.
-const SPOTS: usize = 300;
+/// Points looked up in a round, roughly: five to thirty milliseconds.
+const ROUND_WORK: u64 = 400_000;
+/// Jumps of an attempt before it is given up.
+const JUMPS: usize = 40;
+/// Spots tried for a piece that is to come in.
+const ENTRY: Tries = Tries { anywhere: 150, nearby: 0, refined: 4 };
 
 /// A search for the best layout, one round at a time. It owns its data and can be sent to another thread.
 pub struct Search {
     aim: Aim,
-    best: Layout,
+    layout: Layout,
+    ground: Ground,
+    held: Vec<Body>,
     demands: Vec<Demand>,
+    best: Best,
+    stage: Stage,
     chance: Chance,
     usable_area: f64,
     round: u64,
     doing: Doing,
     ceiling: usize,
+    /// For each sticker, how many attempts to add one failed since the best layout changed.
+    failures: Vec<usize>,
+    attempts: usize,
+}
+
+struct Best {
+    layout: Layout,
+    worth: Worth,
+}
+
+enum Stage {
+    Lattices { kind: usize, turns: Vec<f64> },
+    Building(Building),
+    Attempting(Box<Attempt>, usize),
+    Settling(Settle, f64),
+    Done,
+}
+
+/// A layout that is being built piece by piece.
+struct Building {
+    bodies: Vec<Body>,
+    /// Kinds still to be placed, the next one last.
+    queue: Vec<usize>,
+    lean: Lean,
 }
 
 impl Search {
     /// A search that starts from this layout.
     ///
     /// Errors: see [`PackError`].
+    ///
+    /// Cost: some milliseconds for each sticker.
     pub fn new(layout: &Layout, options: &PackOptions) -> Result<Search, PackError> {
         layout.validate()?;
         let demands = demands(layout, options.aim);
@@ -42,107 +84,302 @@ impl Search {
                 sentence: finding.sentence(&locked, LengthUnit::Millimetres),
             });
         }
-        let best = if is_sound(layout) { layout.clone() } else { locked };
-        Ok(Search {
+        let start = if is_sound(layout) { layout.clone() } else { locked };
+        let ground = Ground::new(layout);
+        let mut search = Search {
             aim: options.aim,
-            demands,
+            held: ground.held(layout),
+            failures: vec![0; layout.stickers.len()],
             chance: Chance::new(options.seed),
             usable_area: usable_region(&layout.sheet, &layout.rules, layout.zones()).area(),
             round: 0,
             doing: Doing::Starting,
-            ceiling: ceiling(&best),
-            best,
-        })
+            ceiling: ceiling(&start),
+            best: Best { worth: worth(&demands, &counts(&start)), layout: start },
+            stage: Stage::Done,
+            attempts: 0,
+            layout: layout.clone(),
+            ground,
+            demands,
+        };
+        search.stage = if search.has_met_its_aim() { Stage::Done } else { search.first_stage() };
+        Ok(search)
     }
 
     /// Works for some milliseconds and says how far the search is.
     ///
-    /// The work of a round is counted, not timed, so the answer after so many rounds is always the same.
+    /// The work of a round is counted, not timed, so the answer after so many rounds is always the same. Once the
+    /// search is finished, a round does nothing.
     pub fn round(&mut self) -> Progress {
         self.round += 1;
-        if self.progress().finished {
-            return self.progress();
-        }
-        self.doing = Doing::Placing;
-        let mut lines = placed_cut_lines(&self.best);
-        for _ in 0..SPOTS {
-            let counts = counts(&self.best);
-            let lacking = (0..counts.len()).filter(|&i| counts[i] < self.demands[i].least);
-            let welcome =
-                (0..counts.len()).filter(|&i| self.demands[i].most.is_none_or(|most| counts[i] < most));
-            let area = |i: usize| self.best.stickers[i].cut_line(&self.best.rules).area();
-            let next = lacking.max_by(|&a, &b| area(a).total_cmp(&area(b)));
-            let Some(sticker) = next.or_else(|| welcome.min_by(|&a, &b| area(a).total_cmp(&area(b)))) else {
-                break;
+        let mut budget = ROUND_WORK;
+        while budget > 0 && !matches!(self.stage, Stage::Done) {
+            let stage = std::mem::replace(&mut self.stage, Stage::Done);
+            self.stage = match stage {
+                Stage::Lattices { kind, turns } => self.try_lattices(kind, turns, &mut budget),
+                Stage::Building(building) => self.build_on(building, &mut budget),
+                Stage::Attempting(attempt, kind) => self.attempt_on(attempt, kind, &mut budget),
+                Stage::Settling(settle, gap) => self.settle_on(settle, gap, &mut budget),
+                Stage::Done => Stage::Done,
             };
-            if let Some((place, line)) = self.try_spot(sticker, &lines) {
-                self.best = with_place(&self.best, place);
-                lines.push(line);
-            }
         }
-        self.ceiling = ceiling(&self.best);
         self.progress()
-    }
-
-    fn try_spot(&mut self, sticker: usize, lines: &[Outline]) -> Option<(Place, Outline)> {
-        let layout = &self.best;
-        let at = Point::new(
-            self.chance.between(0.0, layout.sheet.width),
-            self.chance.between(0.0, layout.sheet.height),
-        );
-        let turn = match &layout.stickers[sticker].turns {
-            Turns::None => Turn::NONE,
-            Turns::Any => Turn::degrees(self.chance.between(0.0, 360.0)),
-            Turns::Within(degrees) => Turn::degrees(self.chance.between(-degrees, *degrees)),
-            Turns::Only(list) if list.is_empty() => Turn::NONE,
-            Turns::Only(list) => Turn::degrees(list[self.chance.below(list.len())]),
-        };
-        let placement = snapped(&Placement { at, turn, mirrored: false }, &layout.stickers[sticker]);
-        let line = layout.stickers[sticker].cut_line(&layout.rules).placed(&placement);
-        let inside = |point: &Point| layout.sheet.distance_to_edge(*point) >= layout.rules.margin;
-        let free = line.points().iter().all(inside)
-            && layout.zones().iter().all(|zone| gap_within(&line, &zone.outline, zone.clearance).is_none())
-            && lines.iter().all(|other| gap_within(&line, other, layout.rules.spacing).is_none());
-        let place = Place { sticker, placement };
-        (free && is_sound(&with_place(layout, place))).then_some((place, line))
     }
 
     /// How far the search is.
     pub fn progress(&self) -> Progress {
-        let counts = counts(&self.best);
-        let worth = worth(&self.demands, &counts);
-        let wanted = self.demands.iter().map(|demand| demand.least).sum();
-        let inked: f64 = counts
+        let inked: f64 = counts(&self.best.layout)
             .iter()
-            .zip(&self.best.stickers)
-            .map(|(&count, sticker)| count as f64 * sticker.cut_line(&self.best.rules).area())
+            .zip(&self.ground.kinds)
+            .map(|(&count, kind)| count as f64 * kind.shape.area)
             .sum();
         Progress {
             round: self.round,
-            placed: worth.placed,
-            wanted,
+            placed: self.best.layout.pieces.len(),
+            wanted: self.wanted(),
             ceiling: self.ceiling,
             density: inked / self.usable_area,
             doing: self.doing,
-            finished: (self.aim == Aim::Place && worth.wanted == wanted)
-                || (worth.wanted == wanted && worth.placed >= self.ceiling),
+            finished: matches!(self.stage, Stage::Done),
         }
     }
 
     /// The best layout so far. It keeps every hard rule.
     pub fn best(&self) -> Layout {
-        self.best.clone()
+        self.best.layout.clone()
     }
 
     /// Stickers of which wanted copies have found no place yet, and how many.
     pub fn missing(&self) -> Vec<(StickerId, usize)> {
-        missing(&self.best, &self.demands)
+        missing(&self.best.layout, &self.demands)
     }
-}
 
-fn with_place(layout: &Layout, place: Place) -> Layout {
-    let mut layout = layout.clone();
-    let id = layout.stickers[place.sticker].id.clone();
-    layout.pieces.push(stickleaf_sheet::Piece::new(id, place.placement));
-    layout
+    fn wanted(&self) -> usize {
+        self.demands.iter().map(|demand| demand.least).sum()
+    }
+
+    fn has_met_its_aim(&self) -> bool {
+        let all_wanted = self.best.worth.wanted == self.wanted();
+        all_wanted && (self.aim == Aim::Place || self.best.worth.placed >= self.ceiling)
+    }
+
+    fn first_stage(&self) -> Stage {
+        let asked: Vec<usize> =
+            (0..self.demands.len()).filter(|&kind| self.demands[kind].most != Some(0)).collect();
+        match asked[..] {
+            [kind] => {
+                let mut turns = self.ground.kinds[kind].restful.clone();
+                turns.reverse();
+                Stage::Lattices { kind, turns }
+            }
+            _ => Stage::Building(self.building(Lean::TOP_LEFT)),
+        }
+    }
+
+    /// The free pieces of the best layout as bodies, then what is held.
+    fn best_bodies(&self) -> Vec<Body> {
+        let layout = &self.best.layout;
+        let free = layout.pieces.iter().filter(|piece| !piece.locked).filter_map(|piece| {
+            let kind = layout.sticker_index(&piece.sticker)?;
+            Some(Body::new(&self.ground, kind, &piece.placement, false))
+        });
+        free.chain(self.held.iter().cloned()).collect()
+    }
+
+    /// How many of each sticker these bodies are.
+    fn counts_of(&self, bodies: &[Body]) -> Vec<usize> {
+        let mut counts = vec![0; self.demands.len()];
+        for body in bodies.iter().filter(|body| body.kind < self.ground.stickers) {
+            counts[body.kind] += 1;
+        }
+        counts
+    }
+
+    /// Shows the bodies if they keep every rule and are worth more than the best so far.
+    fn offer(&mut self, bodies: &[Body]) -> bool {
+        let offered = worth(&self.demands, &self.counts_of(bodies));
+        offered > self.best.worth && self.offer_equal(bodies, |_| true)
+    }
+
+    /// Shows the bodies if they keep every rule, are worth as much as the best so far, and please.
+    fn offer_equal(&mut self, bodies: &[Body], please: impl Fn(&Layout) -> bool) -> bool {
+        let places: Vec<Place> = bodies
+            .iter()
+            .filter(|body| !body.held)
+            .map(|body| Place { sticker: body.kind, placement: placement_on_grid(&self.ground, body) })
+            .collect();
+        let layout = assembled(&self.layout, &places);
+        let offered = worth(&self.demands, &counts(&layout));
+        if offered < self.best.worth || !please(&layout) || !is_sound(&layout) {
+            return false;
+        }
+        let held_wanted = self.best.worth.wanted == self.wanted();
+        self.best = Best { layout, worth: offered };
+        self.failures.fill(0);
+        if held_wanted != (offered.wanted == self.wanted()) {
+            self.ceiling = ceiling(&self.best.layout);
+        }
+        true
+    }
+
+    // The stages.
+
+    fn try_lattices(&mut self, kind: usize, mut turns: Vec<f64>, budget: &mut u64) -> Stage {
+        self.doing = Doing::Placing;
+        let Some(degrees) = turns.pop() else {
+            return Stage::Building(self.building(Lean::TOP_LEFT));
+        };
+        *budget = budget.saturating_sub(ROUND_WORK / 2);
+        for places in lattices(&self.ground, kind, degrees) {
+            let mut bodies = self.held.clone();
+            let room = self.room_for(&bodies, kind);
+            let mut work = 0;
+            for placement in places.iter().take(room) {
+                let body = on_grid(&self.ground, &Body::new(&self.ground, kind, placement, false));
+                if is_free(&self.ground, &self.held, &body, ROUNDING_SLACK, &mut work) {
+                    bodies.push(body);
+                }
+            }
+            self.offer(&bodies);
+        }
+        if self.has_met_its_aim() { self.after_success() } else { Stage::Lattices { kind, turns } }
+    }
+
+    /// How many more of a kind may be put down.
+    fn room_for(&self, bodies: &[Body], kind: usize) -> usize {
+        let count = bodies.iter().filter(|body| body.kind == kind).count();
+        self.demands[kind].most.map_or(usize::MAX, |most| most.saturating_sub(count))
+    }
+
+    fn building(&self, lean: Lean) -> Building {
+        let counts = self.counts_of(&self.held);
+        let mut queue: Vec<usize> = (0..self.demands.len())
+            .flat_map(|kind| std::iter::repeat_n(kind, self.demands[kind].least.saturating_sub(counts[kind])))
+            .collect();
+        let area = |kind: &usize| self.ground.kinds[*kind].shape.area;
+        queue.sort_by(|a, b| area(a).total_cmp(&area(b)));
+        Building { bodies: self.held.clone(), queue, lean }
+    }
+
+    /// Places a piece. Once the wanted ones are there, further copies come, smallest sticker first.
+    fn build_on(&mut self, mut building: Building, budget: &mut u64) -> Stage {
+        self.doing = Doing::Placing;
+        let next = building.queue.pop();
+        let extra = || {
+            let welcome =
+                |&kind: &usize| self.room_for(&building.bodies, kind) > 0 && self.failures[kind] == 0;
+            let area = |kind: &usize| self.ground.kinds[*kind].shape.area;
+            (0..self.demands.len()).filter(welcome).min_by(|a, b| area(a).total_cmp(&area(b)))
+        };
+        let Some(kind) = next.or_else(|| (self.aim == Aim::Fill).then(extra).flatten()) else {
+            self.offer(&building.bodies);
+            self.failures.fill(0);
+            return self.after_attempt();
+        };
+        let (found, work) = free_spot(&self.ground, &building.bodies, kind, building.lean, &mut self.chance);
+        *budget = budget.saturating_sub(work);
+        match found {
+            Some(body) => building.bodies.push(body),
+            None => self.failures[kind] += 1,
+        }
+        if *budget == 0 {
+            let failures = self.failures.clone();
+            self.offer(&building.bodies);
+            self.failures = failures;
+        }
+        Stage::Building(building)
+    }
+
+    fn after_success(&mut self) -> Stage {
+        if !self.has_met_its_aim() {
+            return self.next_attempt();
+        }
+        if self.aim == Aim::Place {
+            let gap = smallest_gap(&placed_cut_lines(&self.best.layout)).unwrap_or(0.0);
+            return Stage::Settling(Settle::new(self.best_bodies()), gap);
+        }
+        Stage::Done
+    }
+
+    fn after_attempt(&mut self) -> Stage {
+        if self.has_met_its_aim() { self.after_success() } else { self.next_attempt() }
+    }
+
+    /// The kind of which one more is tried next: what is wanted first, then what failed least often, then the smallest.
+    fn next_kind(&self) -> Option<usize> {
+        let counts = counts(&self.best.layout);
+        let lacks = |kind: usize| counts[kind] < self.demands[kind].least;
+        let welcome = |kind: usize| self.demands[kind].most.is_none_or(|most| counts[kind] < most);
+        let rank = |kind: usize| (self.failures[kind] / 3, self.ground.kinds[kind].shape.area);
+        let cheapest = |kinds: &mut dyn Iterator<Item = usize>| {
+            kinds.min_by(|&a, &b| rank(a).0.cmp(&rank(b).0).then(rank(a).1.total_cmp(&rank(b).1)))
+        };
+        let kinds = || 0..self.demands.len();
+        cheapest(&mut kinds().filter(|&kind| lacks(kind)))
+            .or_else(|| cheapest(&mut kinds().filter(|&kind| welcome(kind))))
+    }
+
+    fn next_attempt(&mut self) -> Stage {
+        let Some(kind) = self.next_kind() else { return Stage::Done };
+        self.attempts += 1;
+        self.doing = Doing::Adding;
+        let mut bodies = self.best_bodies();
+        match self.attempts % 8 {
+            3 | 6 => self.disturb(&mut bodies),
+            7 => self.scatter(&mut bodies),
+            _ => {}
+        }
+        bodies.insert(0, Body::new(&self.ground, kind, &Placement::at(0.0, 0.0), false));
+        let weights = Weights::new(bodies.len());
+        let (spot, _) = best_spot(&self.ground, &bodies, 0, &weights, ENTRY, &mut self.chance);
+        bodies[0].lie(&self.ground, spot.at, spot.degrees, spot.mirrored);
+        Stage::Attempting(Box::new(Attempt::new(&self.ground, bodies, JUMPS)), kind)
+    }
+
+    /// Takes up the pieces round a random point and puts them down where they cost least.
+    fn disturb(&mut self, bodies: &mut [Body]) {
+        let sheet = self.ground.sheet;
+        let middle =
+            Point::new(self.chance.between(0.0, sheet.width), self.chance.between(0.0, sheet.height));
+        let free: Vec<usize> = (0..bodies.len()).filter(|&index| !bodies[index].held).collect();
+        let mut near = free.clone();
+        near.sort_by(|&a, &b| (bodies[a].at - middle).hypot2().total_cmp(&(bodies[b].at - middle).hypot2()));
+        near.truncate((free.len() / 4).clamp(1, 12));
+        self.chance.shuffle(&mut near);
+        let weights = Weights::new(bodies.len());
+        for index in near {
+            lie_anywhere(&self.ground, &mut bodies[index], &mut self.chance);
+            let (spot, _) = best_spot(&self.ground, bodies, index, &weights, ENTRY, &mut self.chance);
+            bodies[index].lie(&self.ground, spot.at, spot.degrees, spot.mirrored);
+        }
+    }
+
+    /// Throws all pieces anywhere.
+    fn scatter(&mut self, bodies: &mut [Body]) {
+        for body in bodies.iter_mut().filter(|body| !body.held) {
+            lie_anywhere(&self.ground, body, &mut self.chance);
+        }
+    }
+
+    fn attempt_on(&mut self, mut attempt: Box<Attempt>, kind: usize, budget: &mut u64) -> Stage {
+        self.doing = Doing::Separating;
+        match attempt.work(&self.ground, &mut self.chance, budget) {
+            Outcome::Open => Stage::Attempting(attempt, kind),
+            Outcome::Solved if self.offer(&attempt.bodies) => self.after_success(),
+            Outcome::Solved | Outcome::Failed => {
+                self.failures[kind] += 1;
+                self.next_attempt()
+            }
+        }
+    }
+
+    fn settle_on(&mut self, mut settle: Settle, gap: f64, budget: &mut u64) -> Stage {
+        self.doing = Doing::Settling;
+        *budget = budget.saturating_sub(ROUND_WORK / 4);
+        let (bodies, more) = settle.spread(&self.ground);
+        let gap_of = |layout: &Layout| smallest_gap(&placed_cut_lines(layout)).unwrap_or(0.0);
+        let shown = self.offer_equal(&bodies, |layout| gap_of(layout) >= gap);
+        let gap = if shown { gap_of(&self.best.layout) } else { gap };
+        if more { Stage::Settling(settle, gap) } else { Stage::Done }
+    }
 }

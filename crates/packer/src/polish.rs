@@ -1,0 +1,140 @@
+//! The last thousandths: contacts measured at the true cut lines.
+
+use kurbo::{Point, Rect, Vec2};
+
+use crate::body::Body;
+use crate::contact::{Contact, Extra, contact, edge_contacts};
+use crate::ground::Ground;
+use crate::overlap::are_apart;
+
+/// Contacts nearer than this have their say while others are mended, in millimetres.
+const NEAR: f64 = 0.15;
+
+/// Exact contacts of all bodies: every corner of a line that is near another line, however many there are.
+///
+/// The gap of two lines that do not cross is always met at a corner of one of them, so a layout with nothing missing
+/// here keeps the rules within rounding. Lines must not reach deeper than [`NEAR`] or so into each other: that is what
+/// the rough search sees to first.
+///
+/// Returns how many edges were looked at, which is what the work costs.
+pub fn exact_contacts(
+    ground: &Ground,
+    bodies: &[Body],
+    extra: Extra,
+    rings: &mut Vec<Vec<Point>>,
+    contacts: &mut Vec<Contact>,
+) -> u64 {
+    contacts.clear();
+    rings.resize_with(bodies.len(), Vec::new);
+    for (body, ring) in bodies.iter().zip(rings.iter_mut()) {
+        ring.clear();
+        ring.extend(ground.kinds[body.kind].shape.corners.iter().map(|&corner| body.to_sheet(corner)));
+    }
+    let mut work = 0;
+    for (i, a) in bodies.iter().enumerate() {
+        if !a.held {
+            edge_contacts(ground, (i, a), &rings[i], extra.margin, NEAR, contacts);
+        }
+        for (j, b) in bodies.iter().enumerate().skip(i + 1) {
+            // Samples may lie a little inside the true line.
+            let need = ground.need(a, b) + extra.spacing;
+            let limit = need + NEAR;
+            if (a.held && b.held) || are_apart(ground, a, b, limit + NEAR) {
+                continue;
+            }
+            work += corner_contacts(((i, a), &rings[i]), ((j, b), &rings[j]), need, contacts);
+            work += corner_contacts(((j, b), &rings[j]), ((i, a), &rings[i]), need, contacts);
+        }
+    }
+    work
+}
+
+/// Contacts of the corners of `a` with the line of `b`.
+fn corner_contacts(
+    (a, ring_a): ((usize, &Body), &[Point]),
+    (b, ring_b): ((usize, &Body), &[Point]),
+    need: f64,
+    contacts: &mut Vec<Contact>,
+) -> u64 {
+    let limit = need + NEAR;
+    let around: Rect = b.1.bounds.inflate(limit + NEAR, limit + NEAR);
+    let mut work = 0;
+    for &point in ring_a.iter().filter(|&&point| around.contains(point)) {
+        work += ring_b.len() as u64;
+        let Some((squared, nearest)) = nearest_on_ring(point, ring_b, limit) else { continue };
+        let distance = squared.sqrt();
+        let inside = is_inside(point, ring_b);
+        let away = if inside { nearest - point } else { point - nearest };
+        let normal: Vec2 = if distance > 1e-9 { away / distance } else { a.1.at - b.1.at };
+        let length = normal.hypot2().sqrt();
+        if length > 1e-9 {
+            let depth = if inside { need + distance } else { need - distance };
+            contacts.push(contact(a, b, normal / length, (point, nearest), depth));
+        }
+    }
+    work
+}
+
+/// The point of the ring nearest to `point` and its squared distance, if it is nearer than `limit`.
+fn nearest_on_ring(point: Point, ring: &[Point], limit: f64) -> Option<(f64, Point)> {
+    let mut best = limit * limit;
+    let mut found = None;
+    let mut start = ring[ring.len() - 1];
+    for &end in ring {
+        let (low_x, high_x) = if start.x < end.x { (start.x, end.x) } else { (end.x, start.x) };
+        let (low_y, high_y) = if start.y < end.y { (start.y, end.y) } else { (end.y, start.y) };
+        let x = (low_x - point.x).max(point.x - high_x).max(0.0);
+        let y = (low_y - point.y).max(point.y - high_y).max(0.0);
+        if x * x + y * y < best {
+            let along = end - start;
+            let length2 = along.hypot2();
+            let t = if length2 > 0.0 { ((point - start).dot(along) / length2).clamp(0.0, 1.0) } else { 0.0 };
+            let nearest = start + along * t;
+            let squared = (point - nearest).hypot2();
+            if squared < best {
+                best = squared;
+                found = Some(nearest);
+            }
+        }
+        start = end;
+    }
+    found.map(|nearest| (best, nearest))
+}
+
+fn is_inside(point: Point, ring: &[Point]) -> bool {
+    let mut inside = false;
+    let mut start = ring[ring.len() - 1];
+    for &end in ring {
+        if (start.y > point.y) != (end.y > point.y) {
+            let x = start.x + (point.y - start.y) * (end.x - start.x) / (end.y - start.y);
+            inside ^= point.x < x;
+        }
+        start = end;
+    }
+    inside
+}
+
+/// Whether a body keeps every rule against these others, measured at the true lines; `slack` millimetres may be missing.
+pub fn is_clear(ground: &Ground, body: &Body, others: &[Body], slack: f64) -> bool {
+    let corners = &ground.kinds[body.kind].shape.corners;
+    let ring: Vec<Point> = corners.iter().map(|&corner| body.to_sheet(corner)).collect();
+    let mut contacts = Vec::new();
+    edge_contacts(ground, (0, body), &ring, 0.0, NEAR, &mut contacts);
+    if contacts.iter().any(|contact| contact.depth > slack) {
+        return false;
+    }
+    let mut other_ring: Vec<Point> = Vec::new();
+    others.iter().all(|other| {
+        let need = ground.need(body, other);
+        if are_apart(ground, body, other, need + NEAR) {
+            return true;
+        }
+        other_ring.clear();
+        let corners = &ground.kinds[other.kind].shape.corners;
+        other_ring.extend(corners.iter().map(|&corner| other.to_sheet(corner)));
+        contacts.clear();
+        corner_contacts(((0, body), &ring), ((1, other), &other_ring), need, &mut contacts);
+        corner_contacts(((1, other), &other_ring), ((0, body), &ring), need, &mut contacts);
+        contacts.iter().all(|contact| contact.depth <= slack)
+    })
+}

@@ -27,6 +27,12 @@ const PX_PER_INCH: f64 = 96.0;
 
 const MM_PER_INCH: f64 = 25.4;
 
+/// Half the width of the slits that are closed between shapes, in millimetres.
+///
+/// Where two shapes are drawn edge to edge, single precision leaves their common edge open by some nanometres here and
+/// there; the hole that such shapes enclose would then be a bay. No blade cuts a slit of two micrometres.
+const SEAM: f64 = 0.001;
+
 /// Why bytes are not an SVG to cut.
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum SvgError {
@@ -172,7 +178,8 @@ fn parts(painted: &Painted, detail: f64, progress: &mut Progress<'_>) -> Result<
     let owners = by_owner.len();
     let mut parts = Vec::new();
     for (i, (owner, rings)) in by_owner.into_iter().enumerate() {
-        for line in Region::from_rings(rings).outer_rings() {
+        let closed = Region::from_rings(rings).grown(SEAM, SEAM / 10.0).grown(-SEAM, SEAM / 10.0);
+        for line in closed.outer_rings() {
             parts.push(Part {
                 covered_mm2: line.area(),
                 outline: fewer_points(line, detail - GRID),

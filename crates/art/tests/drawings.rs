@@ -223,6 +223,14 @@ fn shapes_that_overlap_are_one_sticker() {
 }
 
 #[test]
+fn shapes_drawn_edge_to_edge_enclose_their_hole() {
+    // Two brackets that meet at x = 30 but for half a micrometre, as rounding leaves it: a ring of 40 by 40 mm.
+    let brackets = r#"<g><path d="M10 10h20v10h-10v20h10v10h-20z"/><path d="M50 10h-19.9995v10h9.9995v20h-9.9995v10h19.9995z"/></g>"#;
+    assert_eq!(page(brackets).unwrap().drawings.len(), 1);
+    near(area(brackets), 1600.0, 0.1);
+}
+
+#[test]
 fn what_cannot_be_cut_is_noted() {
     let square = r#"<rect x="10" y="10" width="8" height="8"/>"#;
     let notes = |content: &str| page(&format!("{square}{content}")).unwrap().notes;

@@ -1,0 +1,273 @@
+//! The element: its size, its listeners, and when it is drawn.
+
+use kurbo::Point;
+use leptos::ev::{KeyboardEvent, PointerEvent};
+use leptos::html;
+use leptos::prelude::*;
+use stickleaf_editor::Tool;
+use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
+use web_sys::{
+    AddEventListenerOptions, HtmlCanvasElement, HtmlElement, MediaQueryList, ResizeObserver, WheelEvent,
+};
+
+use super::input;
+use super::painter::Painter;
+use crate::browser::time::now_ms;
+use crate::state::{Desk, use_desk};
+
+/// The sheet on its desk, as large as the element around it.
+///
+/// Reads and changes the page's [`Desk`], which it finds as context.
+#[component]
+pub fn SheetCanvas() -> impl IntoView {
+    let desk = use_desk();
+    let host = NodeRef::<html::Div>::new();
+    let still = NodeRef::<html::Canvas>::new();
+    let moving = NodeRef::<html::Canvas>::new();
+    let frames = Frames::new(desk);
+    let space_is_held = StoredValue::new(false);
+    let summary = Memo::new(move |_| summary(desk));
+
+    Effect::new(move |_| {
+        if let (Some(host), Some(still), Some(moving)) = (host.get(), still.get(), moving.get()) {
+            frames.start(host.into(), still, moving.clone());
+            listen_to_wheel(desk, &moving);
+        }
+    });
+    // Everything that is drawn comes through one of these two.
+    Effect::new(move |_| {
+        desk.read(|editor| editor.revision());
+        desk.unit.track();
+        frames.ask();
+    });
+    Effect::new(move |_| {
+        desk.pictures.track();
+        frames.with_painter(Painter::forget_pictures);
+        frames.ask();
+    });
+
+    let place = move |event: &PointerEvent| {
+        moving
+            .get_untracked()
+            .map_or(Point::ZERO, |canvas| place(&canvas, event.client_x(), event.client_y()))
+    };
+    let down = move |event: PointerEvent| {
+        let Some(canvas) = moving.get_untracked() else { return };
+        event.prevent_default();
+        // The keys that follow belong to the sheet.
+        let _ = canvas.focus();
+        // A pointer that is gone already cannot be held; then its end comes as a cancel.
+        let _ = canvas.set_pointer_capture(event.pointer_id());
+        if let Some(input) = input::pressed(&event, place(&event), space_is_held.get_value()) {
+            desk.act(|editor| editor.input(input));
+        }
+        show_cursor(desk, &canvas, place(&event));
+    };
+    let moved = move |event: PointerEvent| {
+        let at = place(&event);
+        desk.act(|editor| editor.input(input::moved(&event, at)));
+        if let Some(canvas) = moving.get_untracked().filter(|_| event.pointer_type() != "touch") {
+            show_cursor(desk, &canvas, at);
+        }
+    };
+    let lifted = move |event: PointerEvent| {
+        let at = place(&event);
+        desk.act(|editor| editor.input(input::lifted(&event, at)));
+    };
+    let cancelled = move |event: PointerEvent| desk.act(|editor| editor.input(input::cancelled(&event)));
+    let key_down = move |event: KeyboardEvent| {
+        if event.key() == " " {
+            space_is_held.set_value(true);
+            event.prevent_default();
+        } else if let Some(input) = input::key(&event) {
+            event.prevent_default();
+            desk.act(|editor| editor.input(input));
+        }
+    };
+    let key_up = move |event: KeyboardEvent| {
+        if event.key() == " " {
+            space_is_held.set_value(false);
+        }
+    };
+
+    view! {
+        <div class="sheet-canvas" node_ref=host style="position: relative; overflow: hidden; width: 100%; height: 100%">
+            <canvas node_ref=still aria-hidden="true" style="position: absolute; inset: 0; width: 100%; height: 100%"></canvas>
+            <canvas
+                node_ref=moving
+                class="sheet-canvas-top"
+                style="position: absolute; inset: 0; width: 100%; height: 100%; touch-action: none; user-select: none; -webkit-user-select: none; -webkit-touch-callout: none"
+                tabindex="0"
+                role="application"
+                aria-label="Sheet"
+                aria-description=move || summary.get()
+                on:pointerdown=down
+                on:pointermove=moved
+                on:pointerup=lifted
+                on:pointercancel=cancelled
+                on:contextmenu=move |event| event.prevent_default()
+                on:keydown=key_down
+                on:keyup=key_up
+                on:blur=move |_| space_is_held.set_value(false)
+            ></canvas>
+        </div>
+    }
+}
+
+/// The sheet in one sentence, for those who do not see it.
+fn summary(desk: Desk) -> String {
+    let broken = desk.read(|editor| editor.findings().iter().filter(|finding| finding.is_broken()).count());
+    let (width, height, count) =
+        desk.layout.with(|layout| (layout.sheet.width, layout.sheet.height, layout.pieces.len()));
+    let size = format!("{} by {}", desk.length(width), desk.length(height));
+    let pieces = if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") };
+    let rules = match broken {
+        0 => "all rules hold".to_owned(),
+        1 => "1 rule is broken".to_owned(),
+        count => format!("{count} rules are broken"),
+    };
+    format!(
+        "{size}, {pieces}, {rules}. Arrows move the chosen piece, square brackets turn it, Delete takes it off."
+    )
+}
+
+/// The point of the canvas under a point of the window.
+fn place(canvas: &HtmlCanvasElement, x: i32, y: i32) -> Point {
+    let corner = canvas.get_bounding_client_rect();
+    Point::new(f64::from(x) - corner.left(), f64::from(y) - corner.top())
+}
+
+/// Shows what a pointer would do here.
+fn show_cursor(desk: Desk, canvas: &HtmlCanvasElement, at: Point) {
+    let cursor = desk.peek(|editor| {
+        let on_handle = editor.turn_handle().is_some_and(|handle| (handle.at - at).hypot2() < 14.0 * 14.0);
+        if editor.tool() == Tool::DrawZone {
+            "crosshair"
+        } else if editor.is_carrying() {
+            "grabbing"
+        } else if on_handle || editor.hit(at.x, at.y, 2.0).is_some() {
+            "grab"
+        } else {
+            "default"
+        }
+    });
+    // A known cursor is never refused.
+    let _ = HtmlElement::style(canvas).set_property("cursor", cursor);
+}
+
+/// Zooms and pans with the wheel; the page itself must not scroll then, so the listener says that it may prevent it.
+fn listen_to_wheel(desk: Desk, canvas: &HtmlCanvasElement) {
+    let element = canvas.clone();
+    let turned = Closure::<dyn Fn(WheelEvent)>::new(move |event: WheelEvent| {
+        event.prevent_default();
+        let at = place(&element, event.client_x(), event.client_y());
+        desk.act(|editor| editor.input(input::wheeled(&event, at)));
+    });
+    let options = AddEventListenerOptions::new();
+    options.set_passive(false);
+    // The listener lives as long as the canvas does.
+    let _ = canvas.add_event_listener_with_callback_and_add_event_listener_options(
+        "wheel",
+        turned.as_ref().unchecked_ref(),
+        &options,
+    );
+    turned.forget();
+}
+
+/// Asks for frames and draws in them.
+#[derive(Clone, Copy)]
+struct Frames {
+    desk: Desk,
+    painter: StoredValue<Option<Painter>, LocalStorage>,
+    is_asked: StoredValue<bool>,
+}
+
+impl Frames {
+    fn new(desk: Desk) -> Frames {
+        Frames { desk, painter: StoredValue::new_local(None), is_asked: StoredValue::new(false) }
+    }
+
+    /// Begins to draw on these canvases, and to follow their size and the page's colours.
+    fn start(self, host: HtmlElement, still: HtmlCanvasElement, moving: HtmlCanvasElement) {
+        let Some(painter) = Painter::new(host.clone(), still, moving) else {
+            self.desk.say_trouble("this browser draws no pictures; try a newer one");
+            return;
+        };
+        self.painter.set_value(Some(painter));
+        self.measure();
+        let resized = Closure::<dyn Fn()>::new(move || self.measure());
+        if let Ok(observer) = ResizeObserver::new(resized.as_ref().unchecked_ref()) {
+            observer.observe(&host);
+            on_cleanup_local(move || observer.disconnect());
+        }
+        resized.forget();
+        // Another zoom of the page or another screen: other pixels.
+        window_event_listener(leptos::ev::resize, move |_| self.measure());
+        self.follow_colours("(prefers-color-scheme: dark)");
+    }
+
+    fn follow_colours(self, query: &str) {
+        let Some(media) = window().match_media(query).ok().flatten() else { return };
+        let changed = Closure::<dyn Fn()>::new(move || {
+            self.with_painter(Painter::read_colours);
+            self.ask();
+        });
+        listen(&media, &changed);
+        changed.forget();
+    }
+
+    fn with_painter(self, deed: impl FnOnce(&mut Painter)) {
+        // After the canvas is gone there is nothing to do.
+        let _ = self.painter.try_update_value(|painter| painter.as_mut().map(deed));
+    }
+
+    /// Tells the editor how large the canvas is.
+    fn measure(self) {
+        let Some(Some(room)) = self.painter.try_with_value(|painter| painter.as_ref().map(Painter::room))
+        else {
+            return;
+        };
+        self.desk.act(|editor| editor.set_canvas_size(room.width, room.height));
+        self.ask();
+    }
+
+    /// Asks for a frame, unless one is coming already.
+    fn ask(self) {
+        if self.is_asked.try_get_value() == Some(false) {
+            self.is_asked.set_value(true);
+            request_animation_frame(move || self.draw());
+        }
+    }
+
+    fn draw(self) {
+        // The canvas may be gone by now.
+        if self.is_asked.try_update_value(|is_asked| *is_asked = false).is_none() {
+            return;
+        }
+        let desk = self.desk;
+        let unit = desk.unit.get_untracked();
+        let mut goes_on = false;
+        self.with_painter(|painter| {
+            goes_on = desk.peek(|editor| painter.draw(editor, desk.pictures, unit, now_ms()));
+        });
+        if goes_on {
+            self.ask();
+        }
+    }
+}
+
+fn listen(media: &MediaQueryList, changed: &Closure<dyn Fn()>) {
+    // A browser too old for this keeps the colours it started with.
+    let _ = media.add_event_listener_with_callback("change", changed.as_ref().unchecked_ref());
+}
+
+/// Does something with browser objects when the canvas goes; they live on one thread, as the page does.
+fn on_cleanup_local(deed: impl FnOnce() + 'static) {
+    let kept = StoredValue::new_local(Some(deed));
+    on_cleanup(move || {
+        if let Some(Some(deed)) = kept.try_update_value(Option::take) {
+            deed();
+        }
+    });
+}

@@ -1,0 +1,20 @@
+//! The sheet on its desk: drawn on two layers, moved by hand.
+//!
+//! The still layer shows what the hand does not hold: the card, its zones and its pieces. The moving layer lies on it
+//! and shows what changes with every move: chosen pieces, handles, distances. Start reading at `element.rs`.
+//!
+//! Drawing reads; it never decides. Whether a rule is broken, the check has said already.
+
+mod element;
+mod glide;
+mod input;
+mod labels;
+mod layer;
+mod measures;
+mod moving;
+mod painter;
+mod palette;
+mod shapes;
+mod still;
+
+pub use element::SheetCanvas;

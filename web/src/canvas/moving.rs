@@ -1,0 +1,203 @@
+//! The moving layer: chosen pieces, their handle, distances, and what the hand draws.
+
+use std::collections::BTreeMap;
+
+use kurbo::{Point, Rect, Vec2};
+use stickleaf_editor::{Editor, Measure, Sketch, TurnHandle};
+use stickleaf_outline::Outline;
+use stickleaf_sheet::{Finding, LengthUnit};
+use web_sys::CanvasRenderingContext2d;
+
+use super::glide::Shown;
+use super::labels::Labels;
+use super::layer::{Layer, stroke_edged, trace, trace_circle, trace_points};
+use super::palette::{ACCENT_ON_PAPER, BROKEN_ON_PAPER, EDGE, Palette};
+use super::shapes::Shapes;
+use super::still::draw_piece;
+use super::{measures, palette};
+use crate::pictures::Picture;
+
+/// With more broken rules than this, only those of the chosen pieces are written out.
+const MOST_LABELS: usize = 6;
+
+/// The radius of the handle for turning, in pixels. What a finger can take hold of is larger.
+const HANDLE_PX: f64 = 12.0;
+
+/// What is drawn.
+pub struct MovingScene<'a> {
+    pub editor: &'a Editor,
+    pub palette: &'a Palette,
+    pub pictures: &'a BTreeMap<String, Picture>,
+    pub shown: &'a [Shown],
+    pub unit: LengthUnit,
+}
+
+/// Draws the moving layer afresh.
+pub fn draw(layer: &Layer, scene: &MovingScene, shapes: &mut Shapes) {
+    layer.clear();
+    let editor = scene.editor;
+    chosen_pieces(layer, scene, shapes);
+    chosen_outlines(layer, scene);
+    layer.in_pixels();
+    let handle = editor.turn_handle().filter(|_| !editor.is_carrying());
+    if let Some(handle) = &handle {
+        turn_handle(&layer.context, handle, scene.palette);
+    }
+    // While packing, distances would only flicker.
+    if !editor.is_previewing() {
+        distances(layer, scene, handle);
+    }
+    hand_drawing(layer, scene);
+}
+
+fn chosen_pieces(layer: &Layer, scene: &MovingScene, shapes: &mut Shapes) {
+    let (editor, context) = (scene.editor, &layer.context);
+    let seen = editor.view().seen();
+    let lift_px = if editor.is_carrying() { 10.0 } else { 5.0 };
+    for &piece in editor.selection() {
+        let Some(shown) = scene.shown.get(piece) else { continue };
+        // The shadow of the whole shape first, so that the picture itself is drawn without one.
+        layer.in_millimetres(editor.view());
+        trace(context, &editor.lines()[piece]);
+        context.save();
+        context.set_shadow_color("rgba(30, 26, 18, 0.42)");
+        context.set_shadow_blur(2.0 * lift_px * layer.ratio);
+        context.set_shadow_offset_y(lift_px * 0.6 * layer.ratio);
+        context.set_fill_style_str(palette::WHITE);
+        context.fill();
+        context.restore();
+        draw_piece(layer, editor.layout(), editor.view(), scene.pictures, shapes, (piece, shown, seen));
+    }
+}
+
+/// The cut line of chosen pieces: drawn solid where all is well, dashed and thicker where a rule is broken.
+fn chosen_outlines(layer: &Layer, scene: &MovingScene) {
+    let editor = scene.editor;
+    for &piece in editor.selection() {
+        let is_broken = editor.live_findings().iter().any(|finding| finding.pieces.contains(&piece));
+        outline(layer, scene, &editor.lines()[piece], is_broken);
+    }
+}
+
+fn outline(layer: &Layer, scene: &MovingScene, line: &Outline, is_broken: bool) {
+    let px = 1.0 / scene.editor.view().scale;
+    let context = &layer.context;
+    layer.in_millimetres(scene.editor.view());
+    trace(context, line);
+    context.set_line_join("round");
+    context.set_stroke_style_str(EDGE);
+    context.set_line_width(5.0 * px);
+    context.stroke();
+    let (colour, width) = if is_broken { (BROKEN_ON_PAPER, 2.5) } else { (ACCENT_ON_PAPER, 2.0) };
+    let dashes = [7.0 * px, 4.0 * px];
+    dash(context, if is_broken { &dashes } else { &[] });
+    context.set_stroke_style_str(colour);
+    context.set_line_width(width * px);
+    context.stroke();
+    dash(context, &[]);
+}
+
+/// All broken distances of the sheet, and those of the pieces in the hand written out.
+fn distances(layer: &Layer, scene: &MovingScene, handle: Option<TurnHandle>) {
+    let editor = scene.editor;
+    let context = &layer.context;
+    let view = editor.view();
+    let own = editor.measures();
+    let others: Vec<Measure> = editor
+        .findings()
+        .iter()
+        .filter(|finding| finding.is_broken())
+        .filter_map(as_measure)
+        .filter(|measure| !own.iter().any(|shown| shown.rule == measure.rule && shown.mark == measure.mark))
+        .collect();
+    let taken = handle.map(|handle| Rect::from_center_size(handle.at, (44.0, 44.0)));
+    let mut labels = Labels::new(context, scene.palette, view.canvas, taken.into_iter().collect());
+    let writes_others = own.is_empty() && others.len() <= MOST_LABELS;
+    for measure in &others {
+        let written = writes_others.then_some(&mut labels);
+        measures::draw(context, view, measure, scene.unit, scene.palette, written);
+    }
+    for measure in own.iter().take(MOST_LABELS) {
+        measures::draw(context, view, measure, scene.unit, scene.palette, Some(&mut labels));
+    }
+}
+
+fn as_measure(finding: &Finding) -> Option<Measure> {
+    Some(Measure {
+        rule: finding.rule,
+        broken: true,
+        mark: finding.mark?,
+        measured: finding.measured,
+        limit: finding.limit,
+        unit: finding.unit,
+        pieces: finding.pieces.clone(),
+    })
+}
+
+/// A round handle on a stalk, with an arrow that goes round.
+fn turn_handle(context: &CanvasRenderingContext2d, handle: &TurnHandle, colours: &Palette) {
+    let way = handle.at - handle.foot;
+    let length = way.hypot2().sqrt().max(1.0);
+    let end = handle.at - way * (HANDLE_PX / length);
+    context.begin_path();
+    context.move_to(handle.foot.x, handle.foot.y);
+    context.line_to(end.x, end.y);
+    stroke_edged(context, ACCENT_ON_PAPER, 1.75, EDGE, 1.25);
+    trace_circle(context, handle.at, HANDLE_PX);
+    context.save();
+    context.set_shadow_color("rgba(30, 26, 18, 0.3)");
+    context.set_shadow_blur(6.0);
+    context.set_shadow_offset_y(1.0);
+    context.set_fill_style_str(&colours.panel);
+    context.fill();
+    context.restore();
+    context.set_stroke_style_str(&colours.accent);
+    context.set_line_width(1.75);
+    context.stroke();
+    arrow_round(context, handle.at);
+}
+
+/// Three quarters of a circle that end in an arrow.
+fn arrow_round(context: &CanvasRenderingContext2d, middle: Point) {
+    let radius = 5.0;
+    context.set_line_cap("round");
+    context.set_line_join("round");
+    context.begin_path();
+    let quarter = core::f64::consts::FRAC_PI_2;
+    let _ = context.arc(middle.x, middle.y, radius, -0.4 * quarter, 2.7 * quarter);
+    context.stroke();
+    // The arrow's tip lies where the arc began, and points against it.
+    let (sine, cosine) = (-0.4 * quarter).sin_cos();
+    let tip = middle + Vec2::new(cosine, sine) * radius;
+    context.begin_path();
+    context.move_to(tip.x - 3.6, tip.y + 0.2);
+    context.line_to(tip.x + 0.4, tip.y - 0.4);
+    context.line_to(tip.x + 1.2, tip.y + 3.4);
+    context.stroke();
+}
+
+/// The box that chooses, or the zone that is drawn.
+fn hand_drawing(layer: &Layer, scene: &MovingScene) {
+    let context = &layer.context;
+    let px = 1.0 / scene.editor.view().scale;
+    layer.in_millimetres(scene.editor.view());
+    context.begin_path();
+    match (scene.editor.choosing_box(), scene.editor.sketch()) {
+        (Some(chosen), _) | (None, Some(Sketch::Box(chosen))) => {
+            context.rect(chosen.x0, chosen.y0, chosen.width(), chosen.height());
+        }
+        (None, Some(Sketch::Loop(path))) => trace_points(context, &path),
+        (None, None) => return,
+    }
+    context.set_fill_style_str("rgba(31, 107, 89, 0.10)");
+    context.fill();
+    dash(context, &[6.0 * px, 4.0 * px]);
+    stroke_edged(context, ACCENT_ON_PAPER, 1.5 * px, EDGE, px);
+    dash(context, &[]);
+}
+
+fn dash(context: &CanvasRenderingContext2d, lengths: &[f64]) {
+    let list: js_sys::Array = lengths.iter().map(|&length| wasm_bindgen::JsValue::from_f64(length)).collect();
+    // Lengths that are finite and not negative are never refused.
+    let _ = context.set_line_dash(&list);
+}

@@ -10,10 +10,13 @@ use crate::simplify::thinned;
 /// millimetre is a fiftieth of a good hobby cutter's print-to-cut error (common practice, no source).
 pub const BORDER_TOLERANCE: f64 = 0.01;
 
+// Chords take from the width only, so growing by all three shares more keeps the line from running inside. Thinning and
+// rounding may also add to it, so they are counted twice: 4 + 2 * (2 + 1) is the tolerance of ten micrometres.
+
 /// The share of the tolerance that the chords of round corners take up.
 const ARC_SHARE: f64 = 0.004;
 /// The share that leaving out needless points takes up.
-const THINNING_SHARE: f64 = 0.003;
+const THINNING_SHARE: f64 = 0.002;
 /// The share that rounding to the grid takes up: half its diagonal.
 const GRID_SHARE: f64 = 0.001;
 

@@ -4,9 +4,7 @@ use std::sync::Arc;
 
 use kurbo::Point;
 use stickleaf_outline::{MOST_COORDINATE, Outline, Placement, Turn, path};
-use stickleaf_sheet::{
-    Art, Background, CutLineMemo, Layout, Piece, Rules, Sheet, Sticker, Turns, Wanted, Zone,
-};
+use stickleaf_sheet::{Art, Background, Layout, Memos, Piece, Rules, Sheet, Sticker, Turns, Wanted, Zone};
 
 use crate::carry::{self, Fields};
 use crate::header;
@@ -196,7 +194,7 @@ fn sticker_of(shape: StickerShape, index: usize) -> Result<Sticker, ReadError> {
         name: shape.name.unwrap_or_else(|| shape.id.clone()),
         id: shape.id.into(),
         outline,
-        memo: CutLineMemo::default(),
+        memos: Memos::default(),
     })
 }
 

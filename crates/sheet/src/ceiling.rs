@@ -19,10 +19,11 @@
 
 use core::f64::consts::PI;
 
-use stickleaf_outline::{Outline, Region, inner_disc};
+use stickleaf_outline::Region;
 
 use crate::check::RULE_TOLERANCE;
 use crate::layout::Layout;
+use crate::sticker::Sticker;
 
 /// How finely round corners are drawn when areas are measured, in millimetres.
 const FINE: f64 = 0.001;
@@ -53,19 +54,19 @@ struct Kind {
 
 fn kinds(layout: &Layout) -> Vec<Kind> {
     let half = half_spacing(layout);
-    let kind = |cut_line: &Outline, wanted: crate::Wanted, placed: usize| Kind {
-        grown_area: Region::of(cut_line).grown(half, FINE).area(),
-        disc_radius: inner_disc(cut_line).radius,
-        least: wanted.least() as usize,
-        placed,
-        most: wanted.most().map(|most| placed.max(most as usize)),
+    let kind = |sticker: &Sticker| {
+        let (line, wanted) = (sticker.cut_line(&layout.rules), sticker.wanted);
+        let placed = layout.placed(&sticker.id);
+        let grown_area = || Region::of(&line).grown(half, FINE).area();
+        Kind {
+            grown_area: sticker.memos.grown_area.get(&line, half, grown_area),
+            disc_radius: sticker.disc_radius(&layout.rules),
+            least: wanted.least() as usize,
+            placed,
+            most: wanted.most().map(|most| placed.max(most as usize)),
+        }
     };
-    layout
-        .stickers
-        .iter()
-        .map(|sticker| kind(&sticker.cut_line(&layout.rules), sticker.wanted, layout.placed(&sticker.id)))
-        .filter(|kind| kind.most != Some(0))
-        .collect()
+    layout.stickers.iter().map(kind).filter(|kind| kind.most != Some(0)).collect()
 }
 
 fn half_spacing(layout: &Layout) -> f64 {
@@ -129,7 +130,7 @@ mod tests {
     use stickleaf_outline::path;
 
     use super::*;
-    use crate::{Rules, Sheet, Sticker, Wanted};
+    use crate::{Rules, Sheet, Wanted};
 
     fn discs(diameter: f64, margin: f64, spacing: f64) -> Layout {
         let r = diameter / 2.0;

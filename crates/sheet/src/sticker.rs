@@ -3,10 +3,12 @@
 use std::sync::Arc;
 
 use kurbo::Point;
-use stickleaf_outline::{Outline, Turn};
+use stickleaf_outline::{
+    Outline, ThinPart, TightCorner, Turn, border, inner_disc, thin_part, tight_inner_corner,
+};
 
 use crate::carried::Carried;
-use crate::cut_line::CutLineMemo;
+use crate::memo::Memos;
 use crate::rules::Rules;
 
 /// The short name by which pieces refer to their sticker; unique in a layout.
@@ -35,8 +37,8 @@ pub struct Sticker {
     pub art: Option<Art>,
     /// What its file says beyond that.
     pub carried: Carried,
-    /// Its cut line, once worked out.
-    pub memo: CutLineMemo,
+    /// What has been worked out of its lines.
+    pub memos: Memos,
 }
 
 impl Sticker {
@@ -53,7 +55,7 @@ impl Sticker {
             mirror: false,
             art: None,
             carried: Carried::default(),
-            memo: CutLineMemo::default(),
+            memos: Memos::default(),
         }
     }
 
@@ -64,7 +66,28 @@ impl Sticker {
 
     /// The line that the blade follows, in the sticker's own millimetres: the outline grown by the border.
     pub fn cut_line(&self, rules: &Rules) -> Arc<Outline> {
-        self.memo.cut_line(&self.outline, self.border_width(rules))
+        let width = self.border_width(rules);
+        self.memos.cut_line.get(&self.outline, width, || Arc::new(border(&self.outline, width)))
+    }
+
+    /// The part of its cut line that is too thin to peel well, if there is one; see [`thin_part`].
+    pub fn thin_part(&self, rules: &Rules) -> Option<ThinPart> {
+        let line = self.cut_line(rules);
+        self.memos.thin_part.get(&line, rules.thinnest, || thin_part(&line, rules.thinnest))
+    }
+
+    /// The inward corner of its cut line that is too sharp for a blade, if there is one; see [`tight_inner_corner`].
+    pub fn tight_inner_corner(&self, rules: &Rules) -> Option<TightCorner> {
+        let line = self.cut_line(rules);
+        self.memos
+            .inner_corner
+            .get(&line, rules.inner_radius, || tight_inner_corner(&line, rules.inner_radius))
+    }
+
+    /// The radius of the largest disc inside its cut line, in millimetres; see [`inner_disc`].
+    pub fn disc_radius(&self, rules: &Rules) -> f64 {
+        let line = self.cut_line(rules);
+        self.memos.disc_radius.get(&line, 0.0, || inner_disc(&line).radius)
     }
 }
 

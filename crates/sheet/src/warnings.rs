@@ -45,6 +45,13 @@ fn sticker_warnings(layout: &Layout, sticker: &Sticker) -> Vec<Finding> {
     if across < rules.smallest {
         findings.push(finding(Rule::Size, across, rules.smallest, Unit::Millimetres, None));
     }
+    if let Some(thin) = sticker.thin_part(rules) {
+        findings.push(finding(Rule::ThinPart, thin.width, rules.thinnest, Unit::Millimetres, Some(thin.at)));
+    }
+    if let Some(corner) = sticker.tight_inner_corner(rules) {
+        let limit = rules.inner_radius;
+        findings.push(finding(Rule::InnerCorner, corner.radius, limit, Unit::Millimetres, Some(corner.at)));
+    }
     if let Some(pixels_per_mm) = sticker.art.as_ref().and_then(|art| art.pixels_per_mm) {
         let ppi = pixels_per_mm * MM_PER_INCH;
         // Half a pixel to the inch is lost where a file counts whole pixels to the metre.
@@ -52,7 +59,7 @@ fn sticker_warnings(layout: &Layout, sticker: &Sticker) -> Vec<Finding> {
             findings.push(finding(Rule::Resolution, ppi, rules.least_ppi, Unit::PixelsPerInch, None));
         }
     }
-    if let Some(width) = small_part_width(&line) {
+    if let Some(width) = sticker.memos.small_part.get(&line, 0.0, || small_part_width(&line)) {
         findings.push(finding(Rule::SmallPart, width, SMALL_PARTS.0, Unit::Millimetres, None));
     }
     findings
@@ -123,6 +130,13 @@ mod tests {
         assert_eq!(rules_found(|s| s.art = coarse(11.0)), [Rule::Resolution]);
         let tiny = |s: &mut Sticker| s.outline = path::parse("M-2 -2H2V2H-2Z").unwrap().into();
         assert_eq!(rules_found(tiny), [Rule::Size, Rule::SmallPart]);
+        let shape = |text: &'static str| move |s: &mut Sticker| s.outline = path::parse(text).unwrap().into();
+        assert_eq!(rules_found(shape("M-20 -30H20V30H-20V1H-10V-1H-20Z")), [Rule::InnerCorner]);
+        let bare_neck = |s: &mut Sticker| {
+            s.border = Some(0.5);
+            s.outline = path::parse("M-20 -30H-5V-0.5H5V-30H20V30H5V0.5H-5V30H-20Z").unwrap().into();
+        };
+        assert_eq!(rules_found(bare_neck), [Rule::ThinPart, Rule::InnerCorner]);
     }
 
     #[test]

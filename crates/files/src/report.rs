@@ -6,6 +6,14 @@ use serde::Serialize;
 use serde_json::{Map, Value};
 use stickleaf_sheet::{Finding, Layout, LengthUnit, Mark, Score, Severity};
 
+use crate::pretty::pretty;
+
+/// The report as JSON text: one object, ending with a line break.
+pub fn text(report: &impl Serialize) -> String {
+    // A struct of texts, numbers and lists always makes JSON.
+    pretty(&serde_json::to_value(report).unwrap_or_default())
+}
+
 /// Count and score of a layout: part of a placement file, and of the reports of `pack` and `count`.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct ScoreReport {
@@ -103,6 +111,81 @@ impl CheckReport {
         let broken = findings.iter().filter(|finding| finding.is_broken()).count();
         CheckReport { broken, warnings: findings.len() - broken, findings: finding_reports(layout, findings) }
     }
+}
+
+/// The answer of `trace`.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct TraceReport {
+    /// The layout file that was written.
+    pub layout: String,
+    /// The sheet's width.
+    pub width_mm: f64,
+    /// The sheet's height.
+    pub height_mm: f64,
+    /// The stickers found, in the order of the layout.
+    pub stickers: Vec<TracedReport>,
+    /// What was left out because it is too small: the first thousand of each picture at most.
+    pub dropped: Vec<DroppedReport>,
+    /// How many parts were left out because they are too small.
+    pub dropped_count: u64,
+    /// What the artist should know.
+    pub notes: Vec<NoteReport>,
+    /// Broken rules and warnings.
+    pub findings: Vec<FindingReport>,
+}
+
+/// One sticker that was found in artwork.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct TracedReport {
+    /// Its id in the layout.
+    pub id: String,
+    /// What it is called.
+    pub name: String,
+    /// The artwork it comes from.
+    pub file: String,
+    /// The width of its outline, without border.
+    pub width_mm: f64,
+    /// The height of its outline, without border.
+    pub height_mm: f64,
+    /// The area within its outline, without border.
+    pub area_mm2: f64,
+}
+
+/// A part of artwork that was left out.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct DroppedReport {
+    /// The artwork it is in.
+    pub file: String,
+    /// Its longer side.
+    pub size_mm: f64,
+    /// Its middle, from the left of the artwork.
+    pub x_mm: f64,
+    /// Its middle, from the top of the artwork.
+    pub y_mm: f64,
+}
+
+/// Something that the artist should know about artwork.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct NoteReport {
+    /// The artwork it is about.
+    pub file: String,
+    /// The note as a sentence.
+    pub text: String,
+}
+
+/// The answer of `export`.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ExportReport {
+    /// The placement file that was written.
+    pub placement: Option<String>,
+    /// The table that was written.
+    pub table: Option<String>,
+    /// The cut lines that were written.
+    pub cut: Option<String>,
+    /// How many hard rules are broken in what was written.
+    pub broken: usize,
+    /// How many warnings there are.
+    pub warnings: usize,
 }
 
 /// One broken rule or one warning.

@@ -4,7 +4,7 @@
 
 use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
-use serde_json::{Map, Value};
+use serde_json::{Map, Value, json};
 
 use crate::placement_file::PlacementShape;
 use crate::pretty::pretty;
@@ -12,15 +12,20 @@ use crate::shape::LayoutShape;
 
 /// The schema of the layout file.
 pub fn layout() -> String {
-    schema::<LayoutShape>()
+    pretty(&schema::<LayoutShape>())
 }
 
 /// The schema of the placement file.
 pub fn placement() -> String {
-    schema::<PlacementShape>()
+    pretty(&schema::<PlacementShape>())
 }
 
-fn schema<T: JsonSchema>() -> String {
+/// Both schemas in one object, as `layout` and `placement`.
+pub fn both() -> String {
+    pretty(&json!({"layout": schema::<LayoutShape>(), "placement": schema::<PlacementShape>()}))
+}
+
+fn schema<T: JsonSchema>() -> Value {
     let generator = SchemaSettings::draft2020_12().into_generator();
     let schema = generator.into_root_schema_for::<T>();
     // What a reader wants to know first comes first.
@@ -31,5 +36,5 @@ fn schema<T: JsonSchema>() -> String {
     for (name, value) in schema.as_object().into_iter().flatten() {
         fields.entry(name.as_str()).or_insert_with(|| value.clone());
     }
-    pretty(&Value::Object(fields))
+    Value::Object(fields)
 }

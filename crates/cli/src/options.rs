@@ -1,0 +1,320 @@
+//! What can be typed, and what it means.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use stickleaf_sheet::{LengthUnit, SHEET_SIZES, Turns, Wanted, read_length};
+
+/// Lays out sticker sheets: artwork to stickers with an even white border, packed on a card under spacing and margin.
+///
+/// Exit status: 0 all is done and the hard rules hold; 1 a rule is broken or something asked for did not fit; 2 the
+/// command could not do its work, and says what to do. A file named - is standard input or output.
+#[derive(Debug, Parser)]
+#[command(name = "stickleaf", version)]
+pub struct Options {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Makes a layout from artwork: one sticker for each separate drawing
+    Trace(TraceCommand),
+    /// Packs the stickers of a layout onto its sheet
+    Pack(PackCommand),
+    /// Lists what breaks a rule, by how much, and where
+    Check(CheckCommand),
+    /// Counts the pieces; says how dense they lie and how many could fit at most
+    Count(CountCommand),
+    /// Writes what other programs read: placement, table, cut lines
+    Export(ExportCommand),
+    /// Prints the JSON Schema of the layout and the placement file
+    Schema(SchemaCommand),
+}
+
+/// How the answer is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum ReportFormat {
+    /// One JSON object.
+    Json,
+}
+
+/// The option that every command has.
+#[derive(Debug, Args)]
+pub struct ReportOption {
+    /// Print one JSON object instead of a table
+    #[arg(long, value_name = "FORMAT")]
+    pub report: Option<ReportFormat>,
+}
+
+impl ReportOption {
+    /// Whether one JSON object is asked for.
+    pub fn is_json(&self) -> bool {
+        self.report == Some(ReportFormat::Json)
+    }
+}
+
+/// `trace`: artwork in, a layout out.
+#[derive(Debug, Args)]
+#[command(allow_negative_numbers = true)]
+pub struct TraceCommand {
+    /// PNG pictures with a clear background, or SVG drawings
+    #[arg(required = true, value_name = "ART")]
+    pub art: Vec<PathBuf>,
+    /// The layout file to write
+    #[arg(short, long, value_name = "LAYOUT")]
+    pub output: PathBuf,
+    /// True size: so many pixels to the inch
+    #[arg(long, value_name = "N", value_parser = positive, conflicts_with = "width_mm")]
+    pub ppi: Option<f64>,
+    /// True size: the whole picture is so many millimetres wide
+    #[arg(long, value_name = "W", value_parser = positive)]
+    pub width_mm: Option<f64>,
+    /// Width of the white border
+    #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "1.5")]
+    pub border_mm: f64,
+    /// How far the traced line may stray from the drawing's edge
+    #[arg(long, value_name = "MM", value_parser = positive)]
+    pub detail_mm: Option<f64>,
+    /// Parts shorter than this on both sides are dropped, and said so
+    #[arg(long, value_name = "MM", value_parser = not_negative)]
+    pub min_size_mm: Option<f64>,
+    /// Cover from which a pixel counts as drawn, 1 to 255
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(1..))]
+    pub alpha: Option<u8>,
+    /// Parts that one border surrounds become one sticker; this is the default
+    #[arg(long, overrides_with = "no_join")]
+    pub join: bool,
+    /// Every separate part becomes a sticker of its own
+    #[arg(long)]
+    pub no_join: bool,
+    /// Put one piece on the sheet where each drawing is in its picture
+    #[arg(long)]
+    pub keep_positions: bool,
+    /// The card: a6, a5, 4x6in, 5x7in, 4.25x6.5in or WIDTHxHEIGHT in mm; else the size of a single picture with several
+    /// drawings if that is a card's, else A6
+    #[arg(long, value_name = "SIZE", value_parser = sheet_size)]
+    pub sheet: Option<SheetSize>,
+    /// Which turns packing may give: none, any, or up to N degrees to either side
+    #[arg(long, value_name = "none|any|N", value_parser = turns, default_value = "15")]
+    pub turns: Turns,
+    /// How many copies of each: N for exactly, N+ for at least
+    #[arg(long, value_name = "N|N+", value_parser = wanted, default_value = "1+")]
+    pub wanted: Wanted,
+    #[command(flatten)]
+    pub report: ReportOption,
+}
+
+/// `pack`: a layout in, a fuller layout out.
+#[derive(Debug, Args)]
+#[command(allow_negative_numbers = true)]
+pub struct PackCommand {
+    /// The layout or placement file to read
+    pub layout: PathBuf,
+    /// The layout file to write
+    #[arg(short, long, value_name = "OUT")]
+    pub output: PathBuf,
+    /// What to aim for
+    #[arg(long, value_enum, default_value = "place")]
+    pub aim: AimWord,
+    /// How long to search; 10 unless rounds are given
+    #[arg(long, value_name = "S", value_parser = seconds)]
+    pub seconds: Option<f64>,
+    /// How many rounds to search; the same layout, seed, rounds and threads give the same answer
+    #[arg(long, value_name = "N")]
+    pub rounds: Option<u64>,
+    /// Where chance starts; another seed searches another way
+    #[arg(long, value_name = "N", default_value = "1")]
+    pub seed: u64,
+    /// How many searches run side by side, with the seeds that follow; the best counts
+    #[arg(long, value_name = "N", default_value = "1", value_parser = clap::value_parser!(u32).range(1..=64))]
+    pub threads: u32,
+    #[command(flatten)]
+    pub report: ReportOption,
+}
+
+/// What packing can aim for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum AimWord {
+    /// These, all of them
+    Place,
+    /// As many as fit
+    Fill,
+    /// All of them, as large as possible (not in this version yet)
+    Grow,
+    /// All of them, the smallest gap as large as possible (not in this version yet)
+    Even,
+    /// All of them, on the lowest sheet (not in this version yet)
+    Shorten,
+}
+
+/// `check`: the findings.
+#[derive(Debug, Args)]
+pub struct CheckCommand {
+    /// The layout or placement file to read
+    pub layout: PathBuf,
+    #[command(flatten)]
+    pub report: ReportOption,
+}
+
+/// `count`: the score.
+#[derive(Debug, Args)]
+pub struct CountCommand {
+    /// The layout or placement file to read
+    pub layout: PathBuf,
+    #[command(flatten)]
+    pub report: ReportOption,
+}
+
+/// `export`: files for other programs.
+#[derive(Debug, Args)]
+#[command(after_help = "Guide, composed sheet, print and bundle are not in this version yet.")]
+#[group(id = "what", required = true, multiple = true, args = ["placement", "table", "cut"])]
+pub struct ExportCommand {
+    /// The layout or placement file to read
+    pub layout: PathBuf,
+    /// Write the placement: everything worked out, as JSON
+    #[arg(long, value_name = "F.json")]
+    pub placement: Option<PathBuf>,
+    /// Write one row for each piece, as CSV
+    #[arg(long, value_name = "F.csv")]
+    pub table: Option<PathBuf>,
+    /// Write the cut lines at true size, as SVG
+    #[arg(long, value_name = "F.svg")]
+    pub cut: Option<PathBuf>,
+    #[command(flatten)]
+    pub report: ReportOption,
+}
+
+/// `schema`: what the files look like.
+#[derive(Debug, Args)]
+pub struct SchemaCommand {
+    /// Which file; both in one object if left out
+    #[arg(value_enum)]
+    pub file: Option<SchemaOf>,
+    #[command(flatten)]
+    pub report: ReportOption,
+}
+
+/// The files that have a schema.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SchemaOf {
+    /// The layout file
+    Layout,
+    /// The placement file
+    Placement,
+}
+
+/// A card's width and height in millimetres.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SheetSize {
+    /// Left to right.
+    pub width: f64,
+    /// Top to bottom.
+    pub height: f64,
+}
+
+fn positive(text: &str) -> Result<f64, String> {
+    match text.parse::<f64>() {
+        Ok(value) if value.is_finite() && value > 0.0 => Ok(value),
+        _ => Err("give a number above 0".to_owned()),
+    }
+}
+
+fn not_negative(text: &str) -> Result<f64, String> {
+    match text.parse::<f64>() {
+        Ok(value) if value.is_finite() && value >= 0.0 => Ok(value),
+        _ => Err("give a number of 0 or more".to_owned()),
+    }
+}
+
+fn seconds(text: &str) -> Result<f64, String> {
+    // A longer wait than a day is a slip of the hand.
+    positive(text)
+        .ok()
+        .filter(|value| *value <= 86_400.0)
+        .ok_or_else(|| "give seconds, 0.1 to 86400".to_owned())
+}
+
+fn sheet_size(text: &str) -> Result<SheetSize, String> {
+    let plain = |text: &str| text.to_lowercase().replace('×', "x").replace(' ', "");
+    let wanted = plain(text);
+    if let Some(&(_, width, height)) = SHEET_SIZES.iter().find(|(name, _, _)| plain(name) == wanted) {
+        return Ok(SheetSize { width, height });
+    }
+    let advice = || "give a6, a5, or WIDTHxHEIGHT such as 100x150 (mm) or 4x6in".to_owned();
+    let (width, height) = wanted.split_once('x').ok_or_else(advice)?;
+    // In 4x6in the unit at the end counts for both.
+    let unit = height.trim_start_matches(|c: char| c.is_ascii_digit() || ".,/".contains(c));
+    let width = if width.ends_with(|c: char| c.is_ascii_digit()) {
+        format!("{width}{unit}")
+    } else {
+        width.to_owned()
+    };
+    let length = |text: &str| {
+        let mm = read_length(text, LengthUnit::Millimetres).map_err(|error| error.to_string())?;
+        if mm > 0.0 { Ok(mm) } else { Err(advice()) }
+    };
+    Ok(SheetSize { width: length(&width)?, height: length(height)? })
+}
+
+fn turns(text: &str) -> Result<Turns, String> {
+    match text {
+        "none" => Ok(Turns::None),
+        "any" => Ok(Turns::Any),
+        degrees => not_negative(degrees)
+            .map(Turns::Within)
+            .map_err(|_| "give none, any, or a number of degrees, 0 or more".to_owned()),
+    }
+}
+
+fn wanted(text: &str) -> Result<Wanted, String> {
+    let (number, wanted): (_, fn(u32) -> Wanted) = match text.strip_suffix('+') {
+        Some(number) => (number, Wanted::AtLeast),
+        None => (text, Wanted::Exactly),
+    };
+    let advice = || "give a whole number such as 2, or 2+ for at least two".to_owned();
+    // A number may have a plus sign in front, which means nothing here.
+    let digits = number.chars().all(|c| c.is_ascii_digit());
+    number.parse().ok().filter(|_| digits).map(wanted).ok_or_else(advice)
+}
+
+#[cfg(test)]
+mod tests {
+    use clap::CommandFactory;
+
+    use super::*;
+
+    #[test]
+    fn the_options_do_not_contradict_each_other() {
+        Options::command().debug_assert();
+    }
+
+    #[test]
+    fn sheets_are_read_as_people_write_them() {
+        let size = |text| sheet_size(text).map(|size| (size.width, size.height));
+        assert_eq!(size("a6"), Ok((105.0, 148.0)));
+        assert_eq!(size("A5"), Ok((148.0, 210.0)));
+        assert_eq!(size("100x150"), Ok((100.0, 150.0)));
+        assert_eq!(size("100 × 150 mm"), Ok((100.0, 150.0)));
+        assert_eq!(size("10x15cm"), Ok((100.0, 150.0)));
+        assert_eq!(size("4x6in"), Ok((101.6, 152.399_999_999_999_98)));
+        assert_eq!(size("2inx60mm"), Ok((50.8, 60.0)));
+        for bad in ["", "b7", "100", "100x", "-5x10", "0x10", "nanx10", "1e9x5"] {
+            assert!(size(bad).is_err(), "{bad}");
+        }
+    }
+
+    #[test]
+    fn wishes_are_read() {
+        assert_eq!(wanted("2"), Ok(Wanted::Exactly(2)));
+        assert_eq!(wanted("0+"), Ok(Wanted::AtLeast(0)));
+        assert_eq!(turns("7.5"), Ok(Turns::Within(7.5)));
+        for bad in ["", "+", "-1", "+2", "2.5", "two"] {
+            assert!(wanted(bad).is_err(), "{bad}");
+        }
+        assert!(turns("-3").is_err() && turns("some").is_err());
+    }
+}

@@ -1,0 +1,16 @@
+//! Printing: answers to standard output, everything else to standard error.
+
+use std::io::{self, Write};
+
+/// Prints the text to standard output, as it is.
+///
+/// A reader that has gone away, as `head` does, is no trouble.
+pub fn print(text: &str) {
+    let mut out = io::stdout().lock();
+    let _ = out.write_all(text.as_bytes()).and_then(|()| out.flush());
+}
+
+/// Prints a line to standard error.
+pub fn tell(line: &str) {
+    let _ = writeln!(io::stderr().lock(), "{line}");
+}

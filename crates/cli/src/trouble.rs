@@ -1,0 +1,85 @@
+//! Why a command could not do its work: the file, what is wrong with it, and what to do next.
+
+use std::io;
+
+use stickleaf_art::ImportError;
+use stickleaf_files::ReadError;
+use stickleaf_packer::PackError;
+use stickleaf_sheet::LayoutError;
+use thiserror::Error;
+
+/// What ends a command with exit status 2.
+#[derive(Debug, Error)]
+pub enum Trouble {
+    /// A file that the system does not give.
+    #[error("could not read {file}: {}; check the name", plainly(source))]
+    Read {
+        /// The file.
+        file: String,
+        /// Why.
+        source: io::Error,
+    },
+    /// A file that is no layout.
+    #[error("could not read {file}: {source}")]
+    Layout {
+        /// The file.
+        file: String,
+        /// Why.
+        source: ReadError,
+    },
+    /// Artwork without drawings.
+    #[error("could not trace {file}: {source}")]
+    Art {
+        /// The file.
+        file: String,
+        /// Why.
+        source: ImportError,
+    },
+    /// Drawings that make no layout.
+    #[error("could not make the layout: {0}")]
+    Sheet(LayoutError),
+    /// A layout that cannot be packed.
+    #[error("could not pack {file}: {source}")]
+    Pack {
+        /// The file.
+        file: String,
+        /// Why.
+        source: PackError,
+    },
+    /// A file that cannot be written.
+    #[error("could not write {file}: {}; check the folder and the name", plainly(source))]
+    Write {
+        /// The file.
+        file: String,
+        /// Why.
+        source: io::Error,
+    },
+    /// A file that would be lost.
+    #[error(
+        "{file} is needed as it is, so nothing was written over it; give another name for what is written"
+    )]
+    WouldOverwrite {
+        /// The file.
+        file: String,
+    },
+    /// Two answers for one place.
+    #[error("both the file and the report would go to standard output; give the file a name")]
+    OutputTwice,
+    /// Not there yet.
+    #[error("{what} is not in this version yet; {instead}")]
+    Later {
+        /// What was asked for.
+        what: &'static str,
+        /// What can be done today.
+        instead: &'static str,
+    },
+}
+
+/// What the system says, without its number.
+fn plainly(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound if error.raw_os_error().is_some() => "there is no such file".to_owned(),
+        io::ErrorKind::PermissionDenied => "the system does not allow it".to_owned(),
+        _ => error.to_string(),
+    }
+}

@@ -1,0 +1,5 @@
+//! The real program, run in a folder of its own for each story.
+
+mod answers;
+mod program;
+mod refusals;

@@ -8,19 +8,18 @@ use stickleaf_outline::Placement;
 
 use crate::answer::snapped;
 use crate::body::Body;
-use crate::ground::Ground;
+use crate::ground::{Ground, Kind};
 use crate::overlap::{are_apart, edge_overlap, overlap};
 use crate::polish::is_clear;
 use crate::random::Chance;
+use crate::room::{Room, point_near};
 use crate::spots::lie_anywhere;
 use crate::turns::random_turn;
 
-/// More missing than this by the rough measure is missing for sure, in millimetres.
-const SURELY_MISSING: f64 = 0.25;
 /// What may be missing after rounding, in millimetres: half of what the check lets pass.
 pub const ROUNDING_SLACK: f64 = 0.001;
 /// Random spots tried for a piece besides those where boxes meet.
-const RANDOM_SPOTS: usize = 60;
+const RANDOM_SPOTS: usize = 24;
 
 /// Towards which corner pieces are put, and whether rows or columns fill first.
 #[derive(Clone, Copy, Debug)]
@@ -63,58 +62,67 @@ impl Lean {
 /// The free spot for a piece of this kind that lies furthest towards the corner; nothing if none is found.
 ///
 /// The body that comes back lies on the grid that answers are rounded to, and keeps the rules there. Also returns how
-/// many points were looked up.
+/// many points were looked up. `room` is what the bodies leave.
 pub fn free_spot(
     ground: &Ground,
     bodies: &[Body],
+    room: &Room,
     kind: usize,
     lean: Lean,
     chance: &mut Chance,
 ) -> (Option<Body>, u64) {
-    let start = Placement::at(0.0, 0.0);
-    let mut probe = Body::new(ground, kind, &start, false);
-    let mut best: Option<(f64, Body)> = None;
-    let mut work = 0;
-    let each = ground.kinds[kind].shape.samples.len() as u64;
-    let mut turns = ground.kinds[kind].restful.clone();
-    if ground.kinds[kind].turns_freely() {
-        turns.extend([random_turn(&ground.kinds[kind], chance), random_turn(&ground.kinds[kind], chance)]);
+    let shape = &ground.kinds[kind].shape;
+    let radius = shape.discs.first().map_or(0.0, |disc| disc.radius);
+    let open = room.open_points(radius);
+    let mut work = room.size() / 16;
+    if open.is_empty() {
+        return (None, work);
     }
-    for degrees in turns {
-        for mirrored in [false, true] {
-            if mirrored && !ground.kinds[kind].mirror {
-                continue;
+    let mut probe = Body::new(ground, kind, &Placement::at(0.0, 0.0), false);
+    let mut best: Option<(f64, Body)> = None;
+    for (degrees, mirrored) in lies_to_try(&ground.kinds[kind], chance) {
+        probe.lie(ground, Point::ZERO, degrees, mirrored);
+        let pole = probe.discs.first().map_or(Vec2::ZERO, |disc| disc.centre.to_vec2());
+        let mut spots = meeting_spots(ground, bodies, &probe, lean);
+        work += spots.len() as u64 / 4;
+        spots.retain(|&(_, at)| !room.is_too_small(at + pole, radius));
+        spots.sort_by(|a, b| a.0.total_cmp(&b.0));
+        for (rank, at) in spots {
+            if best.as_ref().is_some_and(|(least, _)| rank >= *least) {
+                break;
             }
-            probe.lie(ground, Point::ZERO, degrees, mirrored);
-            let mut spots = meeting_spots(ground, bodies, &probe, lean);
-            spots.sort_by(|a, b| a.0.total_cmp(&b.0));
-            for (rank, at) in spots {
-                if best.as_ref().is_some_and(|(least, _)| rank >= *least) {
-                    break;
-                }
-                probe.lie(ground, at, degrees, mirrored);
-                work += each / 4 + bodies.len() as u64 / 4;
-                if let Some(body) = settled(ground, bodies, &probe, lean, &mut work) {
-                    best = better(best, lean.rank(ground, &body), body);
-                    break;
-                }
+            probe.lie(ground, at, degrees, mirrored);
+            if let Some(body) = settled(ground, bodies, &probe, lean, &mut work) {
+                best = better(best, lean.rank(ground, &body), body);
+                break;
             }
         }
     }
-    if best.is_none() || !ground.kinds[kind].shape.is_round {
-        for _ in 0..RANDOM_SPOTS {
-            lie_anywhere(ground, &mut probe, chance);
-            work += each / 2;
-            let rank = lean.rank(ground, &probe);
-            if best.as_ref().is_some_and(|(least, _)| rank >= *least + ground.kinds[kind].shape.reach) {
-                continue;
-            }
-            if let Some(body) = settled(ground, bodies, &probe, lean, &mut work) {
-                best = better(best, lean.rank(ground, &body), body);
-            }
+    for _ in 0..if shape.is_round && best.is_some() { 0 } else { RANDOM_SPOTS } {
+        lie_anywhere(ground, &mut probe, chance);
+        let pole = probe.discs.first().map_or(Vec2::ZERO, |disc| disc.centre - probe.at);
+        let (degrees, mirrored) = (probe.degrees, probe.mirrored);
+        probe.lie(ground, point_near(&open, chance) - pole, degrees, mirrored);
+        work += probe.points.len() as u64 / 2;
+        let rank = lean.rank(ground, &probe);
+        if best.as_ref().is_some_and(|(least, _)| rank >= *least + shape.reach / 2.0) {
+            continue;
+        }
+        if let Some(body) = settled(ground, bodies, &probe, lean, &mut work) {
+            best = better(best, lean.rank(ground, &body), body);
         }
     }
     (best.map(|(_, body)| body), work)
+}
+
+/// Turns in degrees worth trying, flipped and not where that is allowed.
+fn lies_to_try(kind: &Kind, chance: &mut Chance) -> Vec<(f64, bool)> {
+    let mut turns = kind.restful.clone();
+    if kind.turns_freely() {
+        turns.extend([random_turn(kind, chance), random_turn(kind, chance)]);
+    }
+    let sides: &[bool] = if kind.mirror { &[false, true] } else { &[false] };
+    turns.iter().flat_map(|&turn| sides.iter().map(move |&mirrored| (turn, mirrored))).collect()
 }
 
 fn better(best: Option<(f64, Body)>, rank: f64, body: Body) -> Option<(f64, Body)> {
@@ -199,16 +207,31 @@ pub fn is_free(ground: &Ground, bodies: &[Body], body: &Body, slack: f64, work: 
     if edge_overlap(ground, body) > slack {
         return false;
     }
+    let mut doubtful: Vec<&Body> = Vec::new();
     for other in bodies {
-        let need = ground.need(body, other);
+        let doubt = doubt(ground, body, other);
+        let need = ground.need(body, other) + doubt;
         if are_apart(ground, body, other, need) {
             continue;
         }
         *work += body.points.len() as u64 / 2;
-        if overlap(ground, body, other, need) > SURELY_MISSING {
+        let missing = overlap(ground, body, other, need);
+        if missing > 2.0 * doubt {
             return false;
         }
+        if missing > 0.0 {
+            doubtful.push(other);
+        }
     }
-    *work += body.points.len() as u64;
-    is_clear(ground, body, bodies, slack)
+    *work += (1 + 4 * doubtful.len()) as u64 * body.points.len() as u64;
+    is_clear(ground, body, &doubtful, slack)
+}
+
+/// How far the rough measure of two bodies may be off, in millimetres.
+///
+/// Distances change by no more than the way moved, and no point is further than √½ steps from a point of the grid; the
+/// fields and samples are drawn within some hundredths.
+fn doubt(ground: &Ground, a: &Body, b: &Body) -> f64 {
+    let step = |body: &Body| ground.kinds[body.kind].shape.field.step();
+    0.71 * step(a).max(step(b)) + 0.06
 }

@@ -4,7 +4,7 @@
 //! point lies inside the other at all. Two discs always know how far, and which way, they must part.
 
 use kurbo::{Point, Vec2};
-use stickleaf_outline::{Disc, Outline, inner_disc};
+use stickleaf_outline::Disc;
 
 use crate::body::Body;
 use crate::field::Field;
@@ -13,23 +13,21 @@ use crate::field::Field;
 const MOST_DISCS: usize = 10;
 const SMALLEST_SHARE: f64 = 0.15;
 
-/// Discs inside an outline, largest first, none reaching into another. Told from `centre`.
+/// Discs inside the line of a field, largest first, none reaching into another. None if the grid has no point inside.
 ///
-/// The first sits at the pole of inaccessibility; each next one is the largest that the grid of the field finds in what
-/// is left.
-pub fn inner_discs(line: &Outline, centre: Point, field: &Field) -> Vec<Disc> {
-    let first = inner_disc(line);
-    let mut discs = vec![Disc { centre: (first.centre - centre).to_point(), radius: first.radius }];
+/// Each is the largest that the grid of the field finds in what is left.
+pub fn inner_discs(field: &Field) -> Vec<Disc> {
+    let mut discs: Vec<Disc> = Vec::new();
     // For each grid point inside, the radius of the largest disc about it that reaches into no other.
     let mut open: Vec<(Point, f64)> = field.inner_points().collect();
     while discs.len() < MOST_DISCS {
-        let last = discs[discs.len() - 1];
-        for (point, radius) in &mut open {
-            *radius = radius.min((*point - last.centre).hypot2().sqrt() - last.radius);
-        }
-        open.retain(|&(_, radius)| radius >= first.radius * SMALLEST_SHARE);
         let Some(&(centre, radius)) = open.iter().max_by(|a, b| a.1.total_cmp(&b.1)) else { break };
         discs.push(Disc { centre, radius });
+        for (point, radius_there) in &mut open {
+            *radius_there = radius_there.min((*point - centre).hypot2().sqrt() - radius);
+        }
+        let smallest = discs[0].radius * SMALLEST_SHARE;
+        open.retain(|&(_, radius)| radius >= smallest);
     }
     discs
 }
@@ -89,7 +87,7 @@ mod tests {
     fn discs_lie_inside_and_apart() {
         let line = path::parse("M0 0H30V6H6V30H0Z").unwrap();
         let field = Field::new(line.points(), Rect::new(-2.0, -2.0, 32.0, 32.0));
-        let discs = inner_discs(&line, Point::ZERO, &field);
+        let discs = inner_discs(&field);
         assert!(discs.len() > 5, "{}", discs.len());
         for (i, disc) in discs.iter().enumerate() {
             // The field is a little off where it bends.

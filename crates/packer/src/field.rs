@@ -48,6 +48,11 @@ impl Field {
         Field { origin, step, per_step: 1.0 / step, columns, rows, values }
     }
 
+    /// The distance of neighbouring grid points in millimetres.
+    pub fn step(&self) -> f64 {
+        self.step
+    }
+
     /// How far the point lies outside; negative inside. Beyond the grid it is too large rather than too small.
     #[inline]
     pub fn value(&self, point: Point) -> f64 {

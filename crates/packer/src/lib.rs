@@ -36,6 +36,7 @@ mod pack;
 mod polish;
 mod push;
 mod random;
+mod room;
 mod search;
 mod separate;
 mod settle;

@@ -115,7 +115,7 @@ fn is_inside(point: Point, ring: &[Point]) -> bool {
 }
 
 /// Whether a body keeps every rule against these others, measured at the true lines; `slack` millimetres may be missing.
-pub fn is_clear(ground: &Ground, body: &Body, others: &[Body], slack: f64) -> bool {
+pub fn is_clear(ground: &Ground, body: &Body, others: &[&Body], slack: f64) -> bool {
     let corners = &ground.kinds[body.kind].shape.corners;
     let ring: Vec<Point> = corners.iter().map(|&corner| body.to_sheet(corner)).collect();
     let mut contacts = Vec::new();

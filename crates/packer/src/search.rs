@@ -15,6 +15,7 @@ use crate::ground::Ground;
 use crate::lattice::lattices;
 use crate::pack::{Aim, Doing, PackError, PackOptions, Progress};
 use crate::random::Chance;
+use crate::room::Room;
 use crate::separate::{Attempt, Outcome};
 use crate::settle::Settle;
 use crate::spots::{Tries, Weights, best_spot, lie_anywhere};
@@ -40,6 +41,8 @@ pub struct Search {
     round: u64,
     doing: Doing,
     ceiling: usize,
+    /// Whether the ceiling is that of all layouts, not only of those that hold all that is wanted.
+    is_ceiling_of_any: bool,
     /// For each sticker, how many attempts to add one failed since the best layout changed.
     failures: Vec<usize>,
     attempts: usize,
@@ -61,6 +64,7 @@ enum Stage {
 /// A layout that is being built piece by piece.
 struct Building {
     bodies: Vec<Body>,
+    room: Room,
     /// Kinds still to be placed, the next one last.
     queue: Vec<usize>,
     lean: Lean,
@@ -86,7 +90,10 @@ impl Search {
         }
         let start = if is_sound(layout) { layout.clone() } else { locked };
         let ground = Ground::new(layout);
+        let start_worth = worth(&demands, &counts(&start));
+        let wanted: usize = demands.iter().map(|demand| demand.least).sum();
         let mut search = Search {
+            is_ceiling_of_any: start_worth.placed > 0 && start_worth.wanted < wanted,
             aim: options.aim,
             held: ground.held(layout),
             failures: vec![0; layout.stickers.len()],
@@ -95,7 +102,7 @@ impl Search {
             round: 0,
             doing: Doing::Starting,
             ceiling: ceiling(&start),
-            best: Best { worth: worth(&demands, &counts(&start)), layout: start },
+            best: Best { worth: start_worth, layout: start },
             stage: Stage::Done,
             attempts: 0,
             layout: layout.clone(),
@@ -213,11 +220,14 @@ impl Search {
         if offered < self.best.worth || !please(&layout) || !is_sound(&layout) {
             return false;
         }
-        let held_wanted = self.best.worth.wanted == self.wanted();
+        let had_all = self.best.worth.wanted == self.wanted();
         self.best = Best { layout, worth: offered };
         self.failures.fill(0);
-        if held_wanted != (offered.wanted == self.wanted()) {
+        // The bound for an empty sheet is the one for layouts with all that is wanted. It takes long to work out.
+        let has_all = offered.wanted == self.wanted();
+        if offered.placed > self.ceiling || (has_all && !had_all && self.is_ceiling_of_any) {
             self.ceiling = ceiling(&self.best.layout);
+            self.is_ceiling_of_any = !has_all;
         }
         true
     }
@@ -242,7 +252,7 @@ impl Search {
             }
             self.offer(&bodies);
         }
-        if self.has_met_its_aim() { self.after_success() } else { Stage::Lattices { kind, turns } }
+        if self.has_met_its_aim() { self.after_success(budget) } else { Stage::Lattices { kind, turns } }
     }
 
     /// How many more of a kind may be put down.
@@ -258,7 +268,7 @@ impl Search {
             .collect();
         let area = |kind: &usize| self.ground.kinds[*kind].shape.area;
         queue.sort_by(|a, b| area(a).total_cmp(&area(b)));
-        Building { bodies: self.held.clone(), queue, lean }
+        Building { bodies: self.held.clone(), room: Room::new(&self.ground, &self.held), queue, lean }
     }
 
     /// Places a piece. Once the wanted ones are there, further copies come, smallest sticker first.
@@ -274,12 +284,16 @@ impl Search {
         let Some(kind) = next.or_else(|| (self.aim == Aim::Fill).then(extra).flatten()) else {
             self.offer(&building.bodies);
             self.failures.fill(0);
-            return self.after_attempt();
+            return self.after_success(budget);
         };
-        let (found, work) = free_spot(&self.ground, &building.bodies, kind, building.lean, &mut self.chance);
+        let Building { bodies, room, lean, .. } = &building;
+        let (found, work) = free_spot(&self.ground, bodies, room, kind, *lean, &mut self.chance);
         *budget = budget.saturating_sub(work);
         match found {
-            Some(body) => building.bodies.push(body),
+            Some(body) => {
+                building.room.take(&self.ground, &body);
+                building.bodies.push(body);
+            }
             None => self.failures[kind] += 1,
         }
         if *budget == 0 {
@@ -290,19 +304,15 @@ impl Search {
         Stage::Building(building)
     }
 
-    fn after_success(&mut self) -> Stage {
+    fn after_success(&mut self, budget: &mut u64) -> Stage {
         if !self.has_met_its_aim() {
-            return self.next_attempt();
+            return self.next_attempt(budget);
         }
         if self.aim == Aim::Place {
             let gap = smallest_gap(&placed_cut_lines(&self.best.layout)).unwrap_or(0.0);
-            return Stage::Settling(Settle::new(self.best_bodies()), gap);
+            return Stage::Settling(Settle::new(&self.ground, self.best_bodies()), gap);
         }
         Stage::Done
-    }
-
-    fn after_attempt(&mut self) -> Stage {
-        if self.has_met_its_aim() { self.after_success() } else { self.next_attempt() }
     }
 
     /// The kind of which one more is tried next: what is wanted first, then what failed least often, then the smallest.
@@ -319,25 +329,26 @@ impl Search {
             .or_else(|| cheapest(&mut kinds().filter(|&kind| welcome(kind))))
     }
 
-    fn next_attempt(&mut self) -> Stage {
+    fn next_attempt(&mut self, budget: &mut u64) -> Stage {
         let Some(kind) = self.next_kind() else { return Stage::Done };
         self.attempts += 1;
         self.doing = Doing::Adding;
         let mut bodies = self.best_bodies();
         match self.attempts % 8 {
-            3 | 6 => self.disturb(&mut bodies),
+            3 | 6 => self.disturb(&mut bodies, budget),
             7 => self.scatter(&mut bodies),
             _ => {}
         }
         bodies.insert(0, Body::new(&self.ground, kind, &Placement::at(0.0, 0.0), false));
         let weights = Weights::new(bodies.len());
-        let (spot, _) = best_spot(&self.ground, &bodies, 0, &weights, ENTRY, &mut self.chance);
+        let (spot, work) = best_spot(&self.ground, &bodies, 0, &weights, ENTRY, &mut self.chance);
+        *budget = budget.saturating_sub(work);
         bodies[0].lie(&self.ground, spot.at, spot.degrees, spot.mirrored);
         Stage::Attempting(Box::new(Attempt::new(&self.ground, bodies, JUMPS)), kind)
     }
 
     /// Takes up the pieces round a random point and puts them down where they cost least.
-    fn disturb(&mut self, bodies: &mut [Body]) {
+    fn disturb(&mut self, bodies: &mut [Body], budget: &mut u64) {
         let sheet = self.ground.sheet;
         let middle =
             Point::new(self.chance.between(0.0, sheet.width), self.chance.between(0.0, sheet.height));
@@ -349,7 +360,8 @@ impl Search {
         let weights = Weights::new(bodies.len());
         for index in near {
             lie_anywhere(&self.ground, &mut bodies[index], &mut self.chance);
-            let (spot, _) = best_spot(&self.ground, bodies, index, &weights, ENTRY, &mut self.chance);
+            let (spot, work) = best_spot(&self.ground, bodies, index, &weights, ENTRY, &mut self.chance);
+            *budget = budget.saturating_sub(work);
             bodies[index].lie(&self.ground, spot.at, spot.degrees, spot.mirrored);
         }
     }
@@ -365,17 +377,17 @@ impl Search {
         self.doing = Doing::Separating;
         match attempt.work(&self.ground, &mut self.chance, budget) {
             Outcome::Open => Stage::Attempting(attempt, kind),
-            Outcome::Solved if self.offer(&attempt.bodies) => self.after_success(),
+            Outcome::Solved if self.offer(&attempt.bodies) => self.after_success(budget),
             Outcome::Solved | Outcome::Failed => {
                 self.failures[kind] += 1;
-                self.next_attempt()
+                self.next_attempt(budget)
             }
         }
     }
 
     fn settle_on(&mut self, mut settle: Settle, gap: f64, budget: &mut u64) -> Stage {
         self.doing = Doing::Settling;
-        *budget = budget.saturating_sub(ROUND_WORK / 4);
+        *budget = budget.saturating_sub(ROUND_WORK / 2);
         let (bodies, more) = settle.spread(&self.ground);
         let gap_of = |layout: &Layout| smallest_gap(&placed_cut_lines(layout)).unwrap_or(0.0);
         let shown = self.offer_equal(&bodies, |layout| gap_of(layout) >= gap);

@@ -53,11 +53,8 @@ impl Shape {
             over = if common.width() > 0.0 && common.height() > 0.0 { common } else { within };
         }
         let field = Field::new(&thinned(&corners, SAMPLE_TOLERANCE), over - centre.to_vec2());
-        let discs = if is_round {
-            vec![Disc { centre: Point::ZERO, radius: reach }]
-        } else {
-            inner_discs(&line, centre, &field)
-        };
+        let discs =
+            if is_round { vec![Disc { centre: Point::ZERO, radius: reach }] } else { inner_discs(&field) };
         let area = line.area();
         Shape { centre, reach, is_round, samples: samples(&corners), corners, discs, field, area, line }
     }

@@ -58,8 +58,10 @@ pub enum SvgError {
     /// A width or height that is no size.
     #[error("the SVG has no sound width and height; set the size of the page in your drawing app")]
     NoSize,
-    /// Too deep or too many elements.
-    #[error("the SVG has too many elements or groups within groups; simplify it in your drawing app")]
+    /// Too deep, too many or too elaborate elements.
+    #[error(
+        "the SVG has too many elements, groups within groups, or points; simplify it in your drawing app"
+    )]
     TooComplex,
     /// Shapes further out than outlines may be.
     #[error(

@@ -8,6 +8,9 @@ use usvg::{FillRule, Group, Node, Stroke, Transform, Tree};
 use crate::svg::SvgError;
 use crate::svg::clip::clip_region;
 
+/// The most points that all the rings may have together: thousands of elaborate drawings.
+const MOST_POINTS: usize = 4_000_000;
+
 /// An element that paints something.
 pub(crate) struct Element {
     /// Its id, never empty.
@@ -46,7 +49,7 @@ pub(crate) struct Painted {
 /// A dashed stroke counts as a whole one. Curves are drawn with chords within `tolerance` millimetres; a stroke is
 /// first turned into an outline by the SVG library, within a similar distance. Holes are filled, for outlines have none.
 pub(crate) fn painted(tree: &Tree, mm_per_px: f64, tolerance: f64) -> Result<Painted, SvgError> {
-    let mut painter = Painter { painted: Painted::default(), tolerance };
+    let mut painter = Painter { painted: Painted::default(), tolerance, points: 0 };
     painter.group(tree.root(), Affine::scale(mm_per_px), None)?;
     Ok(painter.painted)
 }
@@ -54,6 +57,8 @@ pub(crate) fn painted(tree: &Tree, mm_per_px: f64, tolerance: f64) -> Result<Pai
 struct Painter {
     painted: Painted,
     tolerance: f64,
+    /// How many points all the rings have.
+    points: usize,
 }
 
 impl Painter {
@@ -93,21 +98,27 @@ impl Painter {
         let element = self.element(path.id(), holder, false);
         if let Some(fill) = path.fill().filter(|fill| fill.opacity().get() > 0.0) {
             let region = filled(path.data(), fill.rule(), to_mm, self.tolerance)?;
-            self.patch(&region, element);
+            self.patch(&region, element)?;
         }
         if let Some(stroke) = path.stroke().filter(|stroke| stroke.opacity().get() > 0.0)
-            && let Some(outline) = stroked(path.data(), stroke, to_mm, self.tolerance)
+            && let Some(outline) = stroked(path.data(), stroke, to_mm, self.tolerance)?
         {
             let region = filled(&outline, FillRule::NonZero, to_mm, self.tolerance)?;
-            self.patch(&region, element);
+            self.patch(&region, element)?;
         }
         Ok(())
     }
 
-    fn patch(&mut self, region: &Region, element: Option<usize>) {
+    fn patch(&mut self, region: &Region, element: Option<usize>) -> Result<(), SvgError> {
         let owner = element.map_or(usize::MAX, |element| self.top_of(element));
-        let patches = outer_rings(region).map(|ring| Patch { ring, element, owner });
-        self.painted.patches.extend(patches);
+        for ring in outer_rings(region) {
+            self.points += ring.len();
+            if self.points > MOST_POINTS {
+                return Err(SvgError::TooComplex);
+            }
+            self.painted.patches.push(Patch { ring, element, owner });
+        }
+        Ok(())
     }
 
     /// The number of an element; without an id it is taken as its holder.
@@ -144,7 +155,9 @@ pub(crate) fn filled(
     to_mm: Affine,
     tolerance: f64,
 ) -> Result<Region, SvgError> {
-    let at = |point: tiny_skia_path::Point| to_mm * Point::new(f64::from(point.x), f64::from(point.y));
+    // Checked before any curve is drawn: one of absurd size would become a great many chords.
+    check_size(path, 0.0, to_mm)?;
+    let at = |point| in_mm(point, to_mm);
     let mut pen = Pen::new(tolerance);
     for segment in path.segments() {
         match segment {
@@ -156,15 +169,31 @@ pub(crate) fn filled(
         }
     }
     let rings = pen.finish();
-    let fits = |point: &Point| point.x.abs() <= MOST_COORDINATE && point.y.abs() <= MOST_COORDINATE;
-    if !rings.iter().flatten().all(fits) {
-        return Err(SvgError::TooLarge);
-    }
     let rings = rings.iter().map(Vec::as_slice);
     Ok(match rule {
         FillRule::NonZero => Region::from_rings(rings),
         FillRule::EvenOdd => Region::from_rings_even_odd(rings),
     })
+}
+
+/// Refuses a path with points, control points included, too far out; `reach` is added to all sides, in path units.
+fn check_size(path: &tiny_skia_path::Path, reach: f64, to_mm: Affine) -> Result<(), SvgError> {
+    let reach = reach * scale_of(to_mm);
+    let fits = |point: &tiny_skia_path::Point| {
+        let point = in_mm(*point, to_mm);
+        point.x.abs().max(point.y.abs()) + reach <= MOST_COORDINATE
+    };
+    if path.points().iter().all(fits) { Ok(()) } else { Err(SvgError::TooLarge) }
+}
+
+fn in_mm(point: tiny_skia_path::Point, to_mm: Affine) -> Point {
+    to_mm * Point::new(f64::from(point.x), f64::from(point.y))
+}
+
+/// How much longer a length becomes at most.
+fn scale_of(to_mm: Affine) -> f64 {
+    let [a, b, c, d, _, _] = to_mm.as_coeffs();
+    (a * a + b * b + c * c + d * d).sqrt()
 }
 
 /// The outline of a stroke in the path's own units; nothing if it has no width.
@@ -173,13 +202,12 @@ fn stroked(
     stroke: &Stroke,
     to_mm: Affine,
     tolerance: f64,
-) -> Option<tiny_skia_path::Path> {
+) -> Result<Option<tiny_skia_path::Path>, SvgError> {
     let mut stroke = stroke.to_tiny_skia();
+    check_size(path, f64::from(stroke.width), to_mm)?;
     stroke.dash = None;
     // The library's stroker works within about a quarter of a unit; the scale says how many of its units a unit here is.
-    let [a, b, c, d, _, _] = to_mm.as_coeffs();
-    let scale = (a * a + b * b).max(c * c + d * d).sqrt() / (4.0 * tolerance);
-    path.stroke(&stroke, scale as f32)
+    Ok(path.stroke(&stroke, (scale_of(to_mm) / (4.0 * tolerance)) as f32))
 }
 
 pub(crate) fn affine(transform: Transform) -> Affine {

@@ -12,7 +12,7 @@ use crate::ground::{Ground, Kind};
 use crate::overlap::{are_apart, edge_overlap, overlap};
 use crate::polish::is_clear;
 use crate::random::Chance;
-use crate::room::{Room, point_near};
+use crate::room::Room;
 use crate::spots::lie_anywhere;
 use crate::turns::random_turn;
 
@@ -83,7 +83,7 @@ pub fn free_spot(
     for (degrees, mirrored) in lies_to_try(&ground.kinds[kind], chance) {
         probe.lie(ground, Point::ZERO, degrees, mirrored);
         let pole = probe.discs.first().map_or(Vec2::ZERO, |disc| disc.centre.to_vec2());
-        let mut spots = meeting_spots(ground, bodies, &probe, lean);
+        let mut spots = meeting_spots(ground, bodies, (room, &open), &probe, lean);
         work += spots.len() as u64 / 4;
         spots.retain(|&(_, at)| !room.is_too_small(at + pole, radius));
         spots.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -102,7 +102,7 @@ pub fn free_spot(
         lie_anywhere(ground, &mut probe, chance);
         let pole = probe.discs.first().map_or(Vec2::ZERO, |disc| disc.centre - probe.at);
         let (degrees, mirrored) = (probe.degrees, probe.mirrored);
-        probe.lie(ground, point_near(&open, chance) - pole, degrees, mirrored);
+        probe.lie(ground, room.point_near(open[chance.below(open.len())], chance) - pole, degrees, mirrored);
         work += probe.points.len() as u64 / 2;
         let rank = lean.rank(ground, &probe);
         if best.as_ref().is_some_and(|(least, _)| rank >= *least + shape.reach / 2.0) {
@@ -133,8 +133,17 @@ fn better(best: Option<(f64, Body)>, rank: f64, body: Body) -> Option<(f64, Body
 }
 
 /// Centres at which the box round the probe (which lies at the origin) meets the margin or another's box, with ranks.
-fn meeting_spots(ground: &Ground, bodies: &[Body], probe: &Body, lean: Lean) -> Vec<(f64, Point)> {
+///
+/// Only those for which the room about the probe's largest disc is not surely too small, judged by each coordinate.
+fn meeting_spots(
+    ground: &Ground,
+    bodies: &[Body],
+    (room, open): (&Room, &[Point]),
+    probe: &Body,
+    lean: Lean,
+) -> Vec<(f64, Point)> {
     let (inner, bounds) = (ground.inner(), probe.bounds);
+    let pole = probe.discs.first().map_or(Vec2::ZERO, |disc| disc.centre.to_vec2());
     let mut xs = vec![if lean.right { inner.x1 - bounds.x1 } else { inner.x0 - bounds.x0 }];
     let mut ys = vec![if lean.down { inner.y1 - bounds.y1 } else { inner.y0 - bounds.y0 }];
     for other in bodies {
@@ -157,6 +166,8 @@ fn meeting_spots(ground: &Ground, bodies: &[Body], probe: &Body, lean: Lean) -> 
     let slack = ROUNDING_SLACK;
     xs.retain(|x| x + bounds.x0 >= inner.x0 - slack && x + bounds.x1 <= inner.x1 + slack);
     ys.retain(|y| y + bounds.y0 >= inner.y0 - slack && y + bounds.y1 <= inner.y1 + slack);
+    room.keep_open(&mut xs, open.iter().map(|point| point.x), pole.x);
+    room.keep_open(&mut ys, open.iter().map(|point| point.y), pole.y);
     let mut moved = probe.clone();
     let mut spots = Vec::with_capacity(xs.len() * ys.len());
     for &x in &xs {

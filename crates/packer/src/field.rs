@@ -17,15 +17,15 @@ pub struct Field {
 
 /// The number of grid points along the longer side.
 const POINTS_ALONG: f64 = 96.0;
-/// The finest and coarsest step in millimetres.
-const STEPS: (f64, f64) = (0.12, 2.0);
+/// The finest step in millimetres.
+const FINEST: f64 = 0.12;
 
 impl Field {
     /// The field of a closed ring over this rectangle.
     ///
     /// Cost: grid points times edges, about a millisecond for fifty edges.
     pub fn new(ring: &[Point], over: Rect) -> Field {
-        let step = (over.width().max(over.height()) / POINTS_ALONG).clamp(STEPS.0, STEPS.1);
+        let step = (over.width().max(over.height()) / POINTS_ALONG).max(FINEST);
         let columns = (over.width() / step).ceil().max(1.0) as usize + 1;
         let rows = (over.height() / step).ceil().max(1.0) as usize + 1;
         let origin = over.origin();

@@ -43,6 +43,11 @@ pub fn worth(demands: &[Demand], counts: &[usize]) -> Worth {
     Worth { wanted, placed: counts.iter().sum() }
 }
 
+/// How many copies must be there in all.
+pub fn wanted(demands: &[Demand]) -> usize {
+    demands.iter().fold(0, |sum, demand| sum.saturating_add(demand.least))
+}
+
 /// How many copies of each sticker a layout holds, in the order of its stickers.
 pub fn counts(layout: &Layout) -> Vec<usize> {
     layout.stickers.iter().map(|sticker| layout.placed(&sticker.id)).collect()

@@ -10,9 +10,10 @@ use stickleaf_sheet::{
 use crate::answer::{Place, assembled, is_sound};
 use crate::body::Body;
 use crate::build::{Lean, ROUNDING_SLACK, free_spot, is_free, on_grid, placement_on_grid};
-use crate::goal::{Demand, Worth, counts, demands, missing, worth};
+use crate::goal::{Demand, Worth, counts, demands, missing, wanted, worth};
 use crate::ground::Ground;
 use crate::lattice::lattices;
+use crate::overlap::overlap;
 use crate::pack::{Aim, Doing, PackError, PackOptions, Progress};
 use crate::random::Chance;
 use crate::room::Room;
@@ -24,6 +25,10 @@ use crate::spots::{Tries, Weights, best_spot, lie_anywhere};
 const ROUND_WORK: u64 = 400_000;
 /// Jumps of an attempt before it is given up.
 const JUMPS: usize = 40;
+/// Failed attempts to add a wanted copy before welcome ones get a turn too.
+const HOPE: usize = 6;
+/// How dear it is to lie on a copy that is only welcome, for one that is wanted: the other one is taken away.
+const GIVING_WAY: f64 = 0.05;
 /// Spots tried for a piece that is to come in.
 const ENTRY: Tries = Tries { anywhere: 150, nearby: 0, refined: 4 };
 
@@ -65,8 +70,10 @@ enum Stage {
 struct Building {
     bodies: Vec<Body>,
     room: Room,
-    /// Kinds still to be placed, the next one last.
-    queue: Vec<usize>,
+    /// For each sticker, how many wanted copies are still to be tried.
+    left: Vec<usize>,
+    /// For each sticker, whether no spot was found for a further copy.
+    full: Vec<bool>,
     lean: Lean,
 }
 
@@ -91,7 +98,7 @@ impl Search {
         let start = if is_sound(layout) { layout.clone() } else { locked };
         let ground = Ground::new(layout);
         let start_worth = worth(&demands, &counts(&start));
-        let wanted: usize = demands.iter().map(|demand| demand.least).sum();
+        let wanted = wanted(&demands);
         let mut search = Search {
             is_ceiling_of_any: start_worth.placed > 0 && start_worth.wanted < wanted,
             aim: options.aim,
@@ -162,7 +169,7 @@ impl Search {
     }
 
     fn wanted(&self) -> usize {
-        self.demands.iter().map(|demand| demand.least).sum()
+        wanted(&self.demands)
     }
 
     fn has_met_its_aim(&self) -> bool {
@@ -263,43 +270,48 @@ impl Search {
 
     fn building(&self, lean: Lean) -> Building {
         let counts = self.counts_of(&self.held);
-        let mut queue: Vec<usize> = (0..self.demands.len())
-            .flat_map(|kind| std::iter::repeat_n(kind, self.demands[kind].least.saturating_sub(counts[kind])))
-            .collect();
-        let area = |kind: &usize| self.ground.kinds[*kind].shape.area;
-        queue.sort_by(|a, b| area(a).total_cmp(&area(b)));
-        Building { bodies: self.held.clone(), room: Room::new(&self.ground, &self.held), queue, lean }
+        let left =
+            self.demands.iter().zip(&counts).map(|(demand, &count)| demand.least.saturating_sub(count));
+        Building {
+            bodies: self.held.clone(),
+            room: Room::new(&self.ground, &self.held),
+            left: left.collect(),
+            full: vec![false; self.demands.len()],
+            lean,
+        }
     }
 
-    /// Places a piece. Once the wanted ones are there, further copies come, smallest sticker first.
+    /// The kind to be placed next: what is wanted, largest first, then what is welcome, smallest first.
+    fn next_to_build(&self, building: &Building) -> Option<usize> {
+        let area = |kind: usize| self.ground.kinds[kind].shape.area;
+        let kinds = || 0..self.demands.len();
+        let by_area = |&a: &usize, &b: &usize| area(a).total_cmp(&area(b));
+        let open = |kind: usize| !building.full[kind];
+        let wanted = kinds().filter(|&kind| open(kind) && building.left[kind] > 0).max_by(by_area);
+        let welcome = |&kind: &usize| open(kind) && self.room_for(&building.bodies, kind) > 0;
+        wanted.or_else(|| kinds().filter(welcome).min_by(by_area).filter(|_| self.aim == Aim::Fill))
+    }
+
+    /// Places a piece.
     fn build_on(&mut self, mut building: Building, budget: &mut u64) -> Stage {
         self.doing = Doing::Placing;
-        let next = building.queue.pop();
-        let extra = || {
-            let welcome =
-                |&kind: &usize| self.room_for(&building.bodies, kind) > 0 && self.failures[kind] == 0;
-            let area = |kind: &usize| self.ground.kinds[*kind].shape.area;
-            (0..self.demands.len()).filter(welcome).min_by(|a, b| area(a).total_cmp(&area(b)))
-        };
-        let Some(kind) = next.or_else(|| (self.aim == Aim::Fill).then(extra).flatten()) else {
+        let Some(kind) = self.next_to_build(&building) else {
             self.offer(&building.bodies);
-            self.failures.fill(0);
             return self.after_success(budget);
         };
         let Building { bodies, room, lean, .. } = &building;
         let (found, work) = free_spot(&self.ground, bodies, room, kind, *lean, &mut self.chance);
         *budget = budget.saturating_sub(work);
+        building.left[kind] = building.left[kind].saturating_sub(1);
         match found {
             Some(body) => {
                 building.room.take(&self.ground, &body);
                 building.bodies.push(body);
             }
-            None => self.failures[kind] += 1,
+            None => building.full[kind] = true,
         }
         if *budget == 0 {
-            let failures = self.failures.clone();
             self.offer(&building.bodies);
-            self.failures = failures;
         }
         Stage::Building(building)
     }
@@ -325,8 +337,12 @@ impl Search {
             kinds.min_by(|&a, &b| rank(a).0.cmp(&rank(b).0).then(rank(a).1.total_cmp(&rank(b).1)))
         };
         let kinds = || 0..self.demands.len();
-        cheapest(&mut kinds().filter(|&kind| lacks(kind)))
-            .or_else(|| cheapest(&mut kinds().filter(|&kind| welcome(kind))))
+        // What has failed often gives others a turn.
+        let hopeful = |kind: usize| self.failures[kind] < HOPE || self.attempts.is_multiple_of(3);
+        cheapest(&mut kinds().filter(|&kind| lacks(kind) && hopeful(kind)))
+            .or_else(|| cheapest(&mut kinds().filter(|&kind| lacks(kind) && self.aim == Aim::Place)))
+            .or_else(|| cheapest(&mut kinds().filter(|&kind| welcome(kind) && !lacks(kind))))
+            .or_else(|| cheapest(&mut kinds().filter(|&kind| lacks(kind))))
     }
 
     fn next_attempt(&mut self, budget: &mut u64) -> Stage {
@@ -340,10 +356,37 @@ impl Search {
             _ => {}
         }
         bodies.insert(0, Body::new(&self.ground, kind, &Placement::at(0.0, 0.0), false));
-        let weights = Weights::new(bodies.len());
+        let mut weights = Weights::new(bodies.len());
+        let counts = self.counts_of(&bodies);
+        let is_wanted = counts[kind] <= self.demands[kind].least;
+        let gives_way =
+            |body: &Body| is_wanted && !body.held && counts[body.kind] > self.demands[body.kind].least;
+        for index in 1..bodies.len() {
+            if gives_way(&bodies[index]) {
+                *weights.of_mut(0, Some(index)) = GIVING_WAY;
+            }
+        }
         let (spot, work) = best_spot(&self.ground, &bodies, 0, &weights, ENTRY, &mut self.chance);
         *budget = budget.saturating_sub(work);
         bodies[0].lie(&self.ground, spot.at, spot.degrees, spot.mirrored);
+        let entering = bodies[0].clone();
+        let spacing = self.ground.spacing;
+        let mut spare: Vec<usize> = self
+            .demands
+            .iter()
+            .zip(&counts)
+            .map(|(demand, &count)| count.saturating_sub(demand.least))
+            .collect();
+        bodies.retain(|body| {
+            let in_the_way = gives_way(body)
+                && spare[body.kind] > 0
+                && overlap(&self.ground, &entering, body, spacing) > 0.0
+                && body.at != entering.at;
+            if in_the_way {
+                spare[body.kind] -= 1;
+            }
+            !in_the_way
+        });
         Stage::Attempting(Box::new(Attempt::new(&self.ground, bodies, JUMPS)), kind)
     }
 

@@ -20,7 +20,7 @@ pub struct Shape {
     pub is_round: bool,
     /// Corners of the true line.
     pub corners: Vec<Point>,
-    /// Fewer points along the line, none further than [`SAMPLE_STEP`] from the next.
+    /// Fewer points along the line, some millimetres apart.
     pub samples: Vec<Point>,
     /// Discs inside, told from the centre.
     pub discs: Vec<Disc>,
@@ -34,8 +34,10 @@ pub struct Shape {
 /// [`stickleaf_outline::path::FLATTENING_TOLERANCE`] and a border's tolerance together.
 const ROUND_TOLERANCE: f64 = 0.02;
 
-/// How far samples may be apart along the line, in millimetres, and how far the line between them may stray.
+/// How far samples may be apart along the line, in millimetres, or as a share of the line's length if that is more.
 const SAMPLE_STEP: f64 = 3.0;
+const SAMPLE_SHARE: f64 = 0.01;
+/// How far the line between samples may stray.
 const SAMPLE_TOLERANCE: f64 = 0.02;
 /// More samples than this make the search slow; then fewer are taken.
 const MOST_SAMPLES: usize = 120;
@@ -68,10 +70,12 @@ fn samples(ring: &[Point]) -> Vec<Point> {
         tolerance *= 2.0;
         main = thinned(ring, tolerance);
     }
+    let length: f64 = (0..ring.len()).map(|i| (ring[(i + 1) % ring.len()] - ring[i]).hypot2().sqrt()).sum();
+    let step = (length * SAMPLE_SHARE).max(SAMPLE_STEP);
     let mut samples = Vec::new();
     for (i, &start) in main.iter().enumerate() {
         let end = main[(i + 1) % main.len()];
-        let parts = ((end - start).hypot2().sqrt() / SAMPLE_STEP).ceil().max(1.0) as u32;
+        let parts = ((end - start).hypot2().sqrt() / step).ceil().max(1.0) as u32;
         samples.extend((0..parts).map(|part| start.lerp(end, f64::from(part) / f64::from(parts))));
     }
     samples

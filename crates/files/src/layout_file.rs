@@ -11,7 +11,7 @@ use crate::shape::LayoutShape;
 
 /// The layout in the text of a layout file, or of a placement file.
 ///
-/// What is left out gets its default. Fields that this version does not know are kept and written back by [`write`];
+/// What is left out gets its default. Fields that this version does not know are kept and written back by [`write()`];
 /// what a placement file works out from the layout is dropped, since it is worked out anew when one is written.
 ///
 /// Errors name the place in the file. A layout that breaks rules is read all the same; one that makes no sense is not.

@@ -2,7 +2,7 @@
 
 mod generated;
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -77,6 +77,56 @@ fn the_example_keeps_to_the_schema_and_mistakes_do_not() {
         assert!(!validator.is_valid(&mistaken), "{place}");
         assert!(stickleaf_files::read(&mistaken.to_string()).is_err(), "{place}");
     }
+}
+
+/// All JSON files of the sample layouts.
+fn samples() -> Vec<PathBuf> {
+    fn collect(folder: &Path, found: &mut Vec<PathBuf>) {
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                collect(&path, found);
+            } else if path.extension().is_some_and(|ending| ending == "json") {
+                found.push(path);
+            }
+        }
+    }
+    let mut found = Vec::new();
+    collect(&Path::new(env!("CARGO_MANIFEST_DIR")).join("../../sample-layouts"), &mut found);
+    found
+}
+
+#[test]
+fn the_sample_files_keep_to_the_schema_and_are_written_back_as_they_were() {
+    let validator = validator(&schema::layout());
+    let mut backgrounds_seen = 0;
+    for file in samples() {
+        let mut sample: Value = serde_json::from_str(&std::fs::read_to_string(&file).unwrap()).unwrap();
+        if sample.is_array() {
+            // A list of background styles: put into a layout, it must do as well.
+            sample = example()
+                .as_object()
+                .map(|layout| {
+                    let mut layout = layout.clone();
+                    layout.remove("background");
+                    layout.insert("backgrounds".to_owned(), sample);
+                    Value::Object(layout)
+                })
+                .unwrap();
+            backgrounds_seen += sample["backgrounds"].as_array().unwrap().len();
+        } else if sample["format"] != "stickleaf-layout" {
+            continue;
+        }
+        let errors: Vec<String> = validator.iter_errors(&sample).map(|error| error.to_string()).collect();
+        assert_eq!(errors, [""; 0], "{}", file.display());
+        let layout = stickleaf_files::read(&sample.to_string())
+            .unwrap_or_else(|error| panic!("{}: {error}", file.display()));
+        let written: Value = serde_json::from_str(&write(&layout)).unwrap();
+        if let Some(backgrounds) = sample.get("backgrounds") {
+            assert_eq!(&written["backgrounds"], backgrounds, "{}", file.display());
+        }
+    }
+    assert!(backgrounds_seen > 0, "the background styles of the samples are gone");
 }
 
 proptest! {

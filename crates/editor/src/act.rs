@@ -77,6 +77,11 @@ impl Editor {
         self.hand.is_busy()
     }
 
+    /// Whether the pieces in the hand are being turned.
+    pub fn is_turning(&self) -> bool {
+        self.is_carrying() && self.hand.is_turning()
+    }
+
     /// The box that is choosing pieces, in sheet millimetres.
     pub fn choosing_box(&self) -> Option<Rect> {
         self.hand.choosing()

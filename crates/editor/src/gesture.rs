@@ -293,6 +293,11 @@ impl Hand {
         !matches!(self.gesture, Gesture::Idle | Gesture::Spent | Gesture::Pressed { .. })
     }
 
+    /// Whether a pointer, or two, turn a piece.
+    pub fn is_turning(&self) -> bool {
+        matches!(self.gesture, Gesture::Turning { .. } | Gesture::Twisting { .. })
+    }
+
     /// Turns a press that has strayed into what it is going to be.
     fn begin(&mut self, scene: &Scene, deeds: &mut Vec<Deed>) {
         let Some(&first) = self.pointers.first() else { return };

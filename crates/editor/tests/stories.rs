@@ -325,6 +325,7 @@ fn the_handle_turns_softly_snapped_and_only_as_far_as_allowed() {
         let (sine, cosine) = libm::sincos(f64::to_radians(fingers_deg));
         let to = about + Vec2::new(arm.x * cosine - arm.y * sine, arm.x * sine + arm.y * cosine);
         slide(&mut editor, 1, (to.x, to.y));
+        assert!(editor.is_turning());
         editor.input(Input::Up { id: 1, at: to, time_ms: 600.0 });
         let placement = editor.layout().pieces[piece].placement;
         assert!((placement.turn.to_degrees() - turn).abs() < 1e-3, "{fingers_deg} gave {placement:?}");

@@ -8,7 +8,8 @@ use stickleaf_editor::Tool;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use web_sys::{
-    AddEventListenerOptions, HtmlCanvasElement, HtmlElement, MediaQueryList, ResizeObserver, WheelEvent,
+    AddEventListenerOptions, HtmlCanvasElement, HtmlElement, MediaQueryList, MouseEvent, ResizeObserver,
+    WheelEvent,
 };
 
 use super::input;
@@ -48,9 +49,7 @@ pub fn SheetCanvas() -> impl IntoView {
     });
 
     let place = move |event: &PointerEvent| {
-        moving
-            .get_untracked()
-            .map_or(Point::ZERO, |canvas| place(&canvas, event.client_x(), event.client_y()))
+        moving.get_untracked().map_or(Point::ZERO, |canvas| place(&canvas, event))
     };
     let down = move |event: PointerEvent| {
         let Some(canvas) = moving.get_untracked() else { return };
@@ -132,10 +131,19 @@ fn summary(desk: Desk) -> String {
     )
 }
 
-/// The point of the canvas under a point of the window.
-fn place(canvas: &HtmlCanvasElement, x: i32, y: i32) -> Point {
+/// The point of the canvas that a pointer is over.
+///
+/// Pens tell fractions of a pixel, which the typed binding of the event cuts off; so they are read by name.
+fn place(canvas: &HtmlCanvasElement, event: &MouseEvent) -> Point {
+    let read = |name: &str, otherwise: i32| {
+        let value = js_sys::Reflect::get(event, &name.into()).ok().and_then(|value| value.as_f64());
+        value.unwrap_or_else(|| f64::from(otherwise))
+    };
     let corner = canvas.get_bounding_client_rect();
-    Point::new(f64::from(x) - corner.left(), f64::from(y) - corner.top())
+    Point::new(
+        read("clientX", event.client_x()) - corner.left(),
+        read("clientY", event.client_y()) - corner.top(),
+    )
 }
 
 /// Shows what a pointer would do here.
@@ -161,7 +169,7 @@ fn listen_to_wheel(desk: Desk, canvas: &HtmlCanvasElement) {
     let element = canvas.clone();
     let turned = Closure::<dyn Fn(WheelEvent)>::new(move |event: WheelEvent| {
         event.prevent_default();
-        let at = place(&element, event.client_x(), event.client_y());
+        let at = place(&element, &event);
         desk.act(|editor| editor.input(input::wheeled(&event, at)));
     });
     let options = AddEventListenerOptions::new();

@@ -61,10 +61,14 @@ impl<'a> Labels<'a> {
     fn free_place(&self, size: Size, near: Point, side: Vec2) -> Rect {
         let room = self.canvas.to_rect().inset(-EDGE_PX);
         let other = Vec2::new(-side.y, side.x);
-        let away = HEIGHT_PX / 2.0 + 12.0 + (size.width / 2.0 - HEIGHT_PX / 2.0) * side.x.abs();
-        let tries = [side, -side, other, -other]
+        let away = |way: Vec2| {
+            let half = size.width / 2.0 * way.x.abs() + size.height / 2.0 * way.y.abs();
+            half + 12.0
+        };
+        // Near the point on any side before further away.
+        let tries = [1.0, 1.8, 2.6]
             .into_iter()
-            .flat_map(|way| [1.0, 1.9, 2.8].map(|times| near + way * (away * times)));
+            .flat_map(|times| [side, -side, other, -other].map(|way| near + way * (away(way) * times)));
         let kept = |middle: Point| {
             let x = middle.x.clamp(
                 room.x0 + size.width / 2.0,

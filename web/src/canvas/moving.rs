@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use kurbo::{Point, Rect, Vec2};
 use stickleaf_editor::{Editor, Measure, Sketch, TurnHandle};
-use stickleaf_outline::Outline;
-use stickleaf_sheet::{Finding, LengthUnit};
+use stickleaf_outline::{Outline, Turn};
+use stickleaf_sheet::{Finding, LengthUnit, Rule};
 use web_sys::CanvasRenderingContext2d;
 
 use super::glide::Shown;
@@ -13,7 +13,7 @@ use super::labels::Labels;
 use super::layer::{Layer, stroke_edged, trace, trace_circle, trace_points};
 use super::palette::{ACCENT_ON_PAPER, BROKEN_ON_PAPER, EDGE, Palette};
 use super::shapes::Shapes;
-use super::still::draw_piece;
+use super::still::{draw_piece, hatch};
 use super::{measures, palette};
 use crate::pictures::Picture;
 
@@ -22,6 +22,9 @@ const MOST_LABELS: usize = 6;
 
 /// The radius of the handle for turning, in pixels. What a finger can take hold of is larger.
 const HANDLE_PX: f64 = 12.0;
+
+/// The hatching of what lies on something else.
+const BROKEN_HATCH: &str = "rgba(164, 38, 29, 0.75)";
 
 /// What is drawn.
 pub struct MovingScene<'a> {
@@ -39,13 +42,14 @@ pub fn draw(layer: &Layer, scene: &MovingScene, shapes: &mut Shapes) {
     chosen_pieces(layer, scene, shapes);
     chosen_outlines(layer, scene);
     layer.in_pixels();
-    let handle = editor.turn_handle().filter(|_| !editor.is_carrying());
-    if let Some(handle) = &handle {
-        turn_handle(&layer.context, handle, scene.palette);
-    }
+    let handle = editor.turn_handle().filter(|_| !editor.is_carrying() || editor.is_turning());
     // While packing, distances would only flicker.
     if !editor.is_previewing() {
         distances(layer, scene, handle);
+    }
+    layer.in_pixels();
+    if let Some(handle) = &handle {
+        turn_handle(&layer.context, handle, scene.palette);
     }
     hand_drawing(layer, scene);
 }
@@ -112,14 +116,58 @@ fn distances(layer: &Layer, scene: &MovingScene, handle: Option<TurnHandle>) {
         .collect();
     let taken = handle.map(|handle| Rect::from_center_size(handle.at, (44.0, 44.0)));
     let mut labels = Labels::new(context, scene.palette, view.canvas, taken.into_iter().collect());
+    if let Some(handle) = handle.filter(|_| editor.is_turning()) {
+        let turn = editor.layout().pieces[handle.piece].placement.turn.to_signed_degrees();
+        let outward = unit(handle.at - handle.foot);
+        labels.write(&degrees(turn), handle.at + outward * HANDLE_PX, outward, &scene.palette.ink, false);
+    }
     let writes_others = own.is_empty() && others.len() <= MOST_LABELS;
     for measure in &others {
         let written = writes_others.then_some(&mut labels);
         measures::draw(context, view, measure, scene.unit, scene.palette, written);
     }
+    for measure in own {
+        shared_area(layer, editor, measure);
+    }
+    layer.in_pixels();
     for measure in own.iter().take(MOST_LABELS) {
         measures::draw(context, view, measure, scene.unit, scene.palette, Some(&mut labels));
     }
+}
+
+/// Hatches what two pieces, or a piece and a zone, have in common.
+fn shared_area(layer: &Layer, editor: &Editor, measure: &Measure) {
+    let context = &layer.context;
+    let view = editor.view();
+    let lines = editor.lines();
+    let zones = editor.layout().zones().iter().map(|zone| &*zone.outline);
+    let others: Vec<&Outline> = match (measure.rule, &measure.pieces[..]) {
+        (Rule::Overlap, &[_, other]) => vec![&lines[other]],
+        (Rule::Zone, _) => zones.collect(),
+        _ => return,
+    };
+    for other in others {
+        let both = lines[measure.pieces[0]].bounds().intersect(other.bounds());
+        context.save();
+        layer.in_millimetres(view);
+        trace(context, &lines[measure.pieces[0]]);
+        context.clip();
+        trace(context, other);
+        context.clip();
+        hatch(layer, view, both.intersect(view.seen()), BROKEN_HATCH, 6.0);
+        context.restore();
+    }
+}
+
+fn unit(way: Vec2) -> Vec2 {
+    let length = way.hypot2().sqrt();
+    if length > 0.0 { way / length } else { Vec2::new(0.0, -1.0) }
+}
+
+/// A turn as it is written: whole degrees where they are whole, else to a tenth.
+fn degrees(turn: f64) -> String {
+    let tenths = (turn * 10.0).round() / 10.0;
+    format!("{}°", tenths + 0.0)
 }
 
 fn as_measure(finding: &Finding) -> Option<Measure> {
@@ -167,7 +215,7 @@ fn arrow_round(context: &CanvasRenderingContext2d, middle: Point) {
     let _ = context.arc(middle.x, middle.y, radius, -0.4 * quarter, 2.7 * quarter);
     context.stroke();
     // The arrow's tip lies where the arc began, and points against it.
-    let (sine, cosine) = (-0.4 * quarter).sin_cos();
+    let (sine, cosine) = Turn::degrees(-0.4 * 90.0).sine_cosine();
     let tip = middle + Vec2::new(cosine, sine) * radius;
     context.begin_path();
     context.move_to(tip.x - 3.6, tip.y + 0.2);

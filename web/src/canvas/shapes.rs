@@ -6,7 +6,7 @@ use std::sync::Arc;
 use kurbo::{Point, Rect};
 use leptos::prelude::document;
 use stickleaf_editor::View;
-use stickleaf_outline::{Outline, Placement};
+use stickleaf_outline::{Disc, Outline, Placement, depth, inner_disc};
 use stickleaf_sheet::{Layout, Sticker, StickerId};
 use wasm_bindgen::JsCast;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
@@ -168,7 +168,7 @@ fn tint(id: &str) -> &'static str {
 
 /// The name across the middle, as large as the widest part of the outline near there lets it be.
 fn write_name(context: &CanvasRenderingContext2d, sticker: &Sticker) {
-    let disc = stickleaf_outline::inner_disc(&sticker.outline);
+    let disc = roomy_middle(&sticker.outline);
     // A font of one millimetre is below what browsers draw well, so the unit is made smaller for a moment.
     const FINE: f64 = 20.0;
     context.save();
@@ -183,6 +183,15 @@ fn write_name(context: &CanvasRenderingContext2d, sticker: &Sticker) {
     context.set_fill_style_str("rgba(35, 38, 43, 0.82)");
     let _ = context.fill_text(&sticker.name, 0.0, 0.0);
     context.restore();
+}
+
+/// Where writing stands best: in the centre of the area if there is about as much room as anywhere, else in the middle
+/// of the widest part.
+pub fn roomy_middle(outline: &Outline) -> Disc {
+    let widest = inner_disc(outline);
+    let centre = outline.centroid();
+    let room = depth(outline, centre);
+    if room >= 0.85 * widest.radius { Disc { centre, radius: room } } else { widest }
 }
 
 /// The thin solid line that the blade follows, one pixel wide.

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use kurbo::{Point, Rect, Size};
 use stickleaf_editor::View;
-use stickleaf_outline::{Disc, Outline, inner_disc};
+use stickleaf_outline::{Disc, Outline};
 use stickleaf_sheet::{Layout, Zone};
 use web_sys::CanvasRenderingContext2d;
 
@@ -14,7 +14,7 @@ use super::layer::{Layer, trace, trace_rounded};
 use super::palette::{
     FAINT_ON_PAPER, INK_ON_PAPER, LINE_ON_PAPER, PAPER, Palette, ZONE_GROUND, ZONE_ON_PAPER,
 };
-use super::shapes::Shapes;
+use super::shapes::{Shapes, roomy_middle};
 use crate::pictures::Picture;
 
 /// Between two lines of hatching, in pixels.
@@ -138,7 +138,13 @@ fn zones(layer: &Layer, scene: &StillScene, spots: &mut ZoneSpots) {
         context.set_line_width(1.0 / view.scale);
         context.stroke();
         context.clip();
-        hatch(layer, view, zone.outline.bounds().intersect(view.seen()));
+        hatch(
+            layer,
+            view,
+            zone.outline.bounds().intersect(view.seen()),
+            "rgba(92, 96, 104, 0.20)",
+            HATCH_STEP_PX,
+        );
         context.restore();
     }
     layer.in_pixels();
@@ -150,27 +156,29 @@ fn zones(layer: &Layer, scene: &StillScene, spots: &mut ZoneSpots) {
     }
 }
 
-/// Slanting lines over a part of the sheet, which lie still on it while the view moves.
-fn hatch(layer: &Layer, view: &View, part: Rect) {
+/// Slanting lines over a part of the sheet, so many pixels apart, which lie still on it while the view moves.
+///
+/// The context is in pixels afterwards.
+pub fn hatch(layer: &Layer, view: &View, part: Rect, colour: &str, step_px: f64) {
+    layer.in_pixels();
     if part.width() <= 0.0 || part.height() <= 0.0 {
         return;
     }
-    layer.in_pixels();
     let context = &layer.context;
     let (low, high) = (view.to_canvas(part.origin()), view.to_canvas(Point::new(part.x1, part.y1)));
     let start = view.origin.x + view.origin.y;
-    let first = ((low.x + low.y - start) / HATCH_STEP_PX).floor();
-    let last = ((high.x + high.y - start) / HATCH_STEP_PX).ceil();
+    let first = ((low.x + low.y - start) / step_px).floor();
+    let last = ((high.x + high.y - start) / step_px).ceil();
     context.begin_path();
     let mut line = first;
     while line <= last {
-        let sum = start + line * HATCH_STEP_PX;
+        let sum = start + line * step_px;
         context.move_to(sum - low.y, low.y);
         context.line_to(sum - high.y, high.y);
         line += 1.0;
     }
     context.set_line_width(1.0);
-    context.set_stroke_style_str("rgba(92, 96, 104, 0.20)");
+    context.set_stroke_style_str(colour);
     context.stroke();
 }
 
@@ -218,7 +226,7 @@ impl ZoneSpots {
             if let Some(&(_, disc)) = known {
                 return disc;
             }
-            let disc = inner_disc(&zone.outline);
+            let disc = roomy_middle(&zone.outline);
             self.known.push((zone.outline.clone(), disc));
             disc
         };

@@ -1,6 +1,6 @@
 //! `export`: the placement, the table and the cut lines for other programs.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use stickleaf_files::report::{self, ExportReport};
 use stickleaf_files::{cut_file, placement_file, table};
@@ -26,7 +26,7 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
     }
     let layout = disk::read_layout(&typed.layout)?;
     let findings = check(&layout);
-    let write = |path: &Option<std::path::PathBuf>, text: &dyn Fn() -> String| match path {
+    let write = |path: &Option<PathBuf>, text: &dyn Fn() -> String| match path {
         Some(path) => disk::write(path, &text()),
         None => Ok(()),
     };
@@ -36,7 +36,7 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
     let outcome = outcome(&findings);
     if typed.report.is_json() {
         let broken = findings.iter().filter(|finding| finding.is_broken()).count();
-        let name = |path: &Option<std::path::PathBuf>| path.as_deref().map(disk::shown);
+        let name = |path: &Option<PathBuf>| path.as_deref().map(disk::shown);
         output::print(&report::text(&ExportReport {
             placement: name(&typed.placement),
             table: name(&typed.table),

@@ -162,6 +162,16 @@ fn pack_names_what_found_no_place() {
 }
 
 #[test]
+fn pack_stops_when_the_time_is_over() {
+    let folder = Folder::with(&[("sheet.json", &boxes("{\"exactly\": 20}", &[]))]);
+    let line = "pack sheet.json -o packed.json --seconds 0.5 --threads 2 --report json";
+    let report = folder.run(line).with_status(1).json();
+    // Rounds take milliseconds; the rest is patience with a busy machine.
+    assert!((0.5..20.0).contains(&number(&report["seconds"])), "{report}");
+    assert!(number(&report["rounds"]) >= 1.0, "{report}");
+}
+
+#[test]
 fn pack_leaves_locked_pieces_where_they_are() {
     let locked =
         boxes("{\"exactly\": 3}", &[(30.0, 20.0)]).replace("\"y_mm\": 20", "\"y_mm\": 20, \"locked\": true");

@@ -19,7 +19,8 @@ use crate::panels::press::Press;
 use crate::panels::tally::Tally;
 use crate::panels::top_bar::TopBar;
 use crate::panels::tray::Tray;
-use crate::samples::{self, Samples};
+use crate::panels::view_buttons::ViewButtons;
+use crate::samples::Samples;
 use crate::state::{Desk, Place, use_desk};
 use crate::words;
 
@@ -32,7 +33,7 @@ pub fn start() {
 
 #[component]
 fn App() -> impl IntoView {
-    let desk = Desk::new(samples::built_in());
+    let desk = Desk::new();
     provide_context(desk);
     let job = Job::new(desk);
     provide_context(job);
@@ -65,13 +66,15 @@ fn App() -> impl IntoView {
 #[component]
 fn DeskPlace() -> impl IntoView {
     let desk = use_desk();
-    let is_empty = Memo::new(move |_| desk.layout.with(|layout| layout.stickers.is_empty()));
+    let is_empty =
+        Memo::new(move |_| desk.is_settled.get() && desk.layout.with(|layout| layout.stickers.is_empty()));
     let is_drawing = move || desk.read(|editor| editor.tool() == Tool::DrawZone);
     view! {
         <div class="desk">
             <Tray />
             <section class="middle" aria-label=words::DESK>
                 <SheetCanvas />
+                <ViewButtons />
                 <Show when=move || is_empty.get()>
                     <EmptyDesk />
                 </Show>

@@ -27,13 +27,10 @@ struct Kept {
 pub fn start(desk: Desk, samples: Samples) {
     let is_back = bring_back(desk);
     samples::fetch_list(samples, move || {
-        if !is_back && desk.is_expendable() && !samples.list.with_untracked(Vec::is_empty) {
-            samples::open_first(desk, samples);
+        if !is_back && desk.is_expendable() {
+            samples::begin(desk, samples);
         }
     });
-    if !is_back {
-        desk.mark_untouched();
-    }
     keep_changes(desk);
 }
 
@@ -75,9 +72,4 @@ fn keep_changes(desk: Desk) {
             }
         });
     });
-}
-
-/// Forgets the last sheet.
-pub fn forget() {
-    keep::forget(LAST_SHEET);
 }

@@ -141,7 +141,7 @@ async fn show_picture(desk: Desk, file: String, source: File, imported: Imported
         }
         None => picture::load_drawing(&source).await.map(|drawing| {
             let px = 96.0 / MM_PER_INCH;
-            drawing.sized(imported.width_mm * px, imported.height_mm * px)
+            drawing.sized(imported.drawn_mm.0 * px, imported.drawn_mm.1 * px)
         }),
     };
     // A picture that the browser cannot decode leaves its stickers with their outlines only.

@@ -41,8 +41,6 @@ pub enum Icon {
     Background,
     /// Something to look at.
     Findings,
-    /// A tray of stickers.
-    Stickers,
     /// A closed lock.
     Lock,
     /// An open lock.
@@ -100,7 +98,6 @@ impl Icon {
             Icon::Sheet => "M7 3.5H17A2 2 0 0 1 19 5.5V18.5A2 2 0 0 1 17 20.5H7A2 2 0 0 1 5 18.5V5.5A2 2 0 0 1 7 3.5ZM8.5 12H15.5M10 10.5L8.5 12L10 13.5M14 10.5L15.5 12L14 13.5",
             Icon::Background => "M4.5 5.5H19.5V18.5H4.5ZM4.5 15.5L9 11L13 15L15.5 12.5L19.5 16.5M14 8.5H14.01",
             Icon::Findings => "M11 4.5A6.5 6.5 0 1 1 10.99 4.5ZM16 15.5L20 19.5M11 8V11.5M11 14H11.01",
-            Icon::Stickers => "M4.5 7A2.5 2.5 0 0 1 7 4.5H19.5V13L13 19.5H7A2.5 2.5 0 0 1 4.5 17ZM19.5 13H15A2 2 0 0 0 13 15V19.5",
             Icon::Lock => "M6.5 11H17.5V19.5H6.5ZM8.5 11V8A3.5 3.5 0 0 1 15.5 8V11",
             Icon::Unlock => "M6.5 11H17.5V19.5H6.5ZM8.5 11V7.5A3.5 3.5 0 0 1 15 6",
             Icon::TurnLeft => "M5 5V10H10M5.5 10A7.5 7.5 0 1 1 5 14.5",

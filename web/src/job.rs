@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use stickleaf_sheet::Piece;
 use web_sys::{File, MessageEvent};
 
 use crate::browser::worker_link::WorkerLink;
@@ -238,8 +239,14 @@ impl Job {
         self.desk.act(|editor| editor.end_preview(false));
         let step = if aim == Some(PackAim::Place) { words::PLACE_THESE } else { words::FILL };
         let layout = news.layout.and_then(|text| stickleaf_files::read(&text).ok());
-        let Some(layout) = layout else { return self.fail(words::NO_ANSWER) };
-        if let Err(error) = self.desk.replace(step, layout) {
+        let Some(packed) = layout else { return self.fail(words::NO_ANSWER) };
+        // What was changed meanwhile stays; only the pieces, and the note on how they came there, are taken over.
+        let changed = self.desk.change(step, |layout| {
+            let is_known = |piece: &Piece| layout.sticker(&piece.sticker).is_some();
+            layout.pieces = packed.pieces.into_iter().filter(is_known).collect();
+            layout.carried = packed.carried;
+        });
+        if let Err(error) = changed {
             return self.desk.say_trouble(error.to_string());
         }
         if missing.is_empty() {

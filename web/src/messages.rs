@@ -108,6 +108,8 @@ pub struct Imported {
     pub width_mm: f64,
     /// Its height.
     pub height_mm: f64,
+    /// The size that the file itself gives a drawing without pixels, in millimetres.
+    pub drawn_mm: (f64, f64),
     /// Its width and height in pixels; nothing for a drawing without pixels.
     pub pixels: Option<(u32, u32)>,
     /// Whether the file said its size itself.

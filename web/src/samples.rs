@@ -48,30 +48,59 @@ pub fn fetch_list(samples: Samples, then: impl FnOnce() + 'static) {
     });
 }
 
-/// Opens the first sample, or the built-in one if there is no other.
+/// Begins with the first sample, or the built-in one if there is no other; there is nothing to take back.
+pub fn begin(desk: Desk, samples: Samples) {
+    spawn_local(async move {
+        let first = samples.list.with_untracked(|list| list.first().cloned());
+        let fetched = match &first {
+            Some(sample) => fetch_layout(&url_of(sample)).await,
+            None => None,
+        };
+        // Something may have been brought in meanwhile.
+        if !desk.is_expendable() {
+            return desk.is_settled.set(true);
+        }
+        let (layout, base) = match (fetched, &first) {
+            (Some(layout), Some(sample)) => (layout, folder_of(sample)),
+            _ => (built_in(), String::new()),
+        };
+        let files = art_files(&layout);
+        match desk.restore(layout) {
+            Ok(()) => {
+                desk.mark_untouched();
+                lend_art(desk, base, files);
+            }
+            Err(error) => desk.say_trouble(error.to_string()),
+        }
+    });
+}
+
+/// Opens the first sample as one undo step, or the built-in one if there is no other.
 pub fn open_first(desk: Desk, samples: Samples) {
     match samples.list.with_untracked(|list| list.first().cloned()) {
-        Some(sample) => open(desk, samples, sample),
+        Some(sample) => open(desk, sample),
         None => lay_out(desk, built_in(), String::new()),
     }
 }
 
 /// Opens a sample as one undo step. If it cannot be had, the page says so and everything stays.
-pub fn open(desk: Desk, samples: Samples, sample: Sample) {
+pub fn open(desk: Desk, sample: Sample) {
     spawn_local(async move {
-        let url = format!("{FOLDER}{}", sample.file);
-        match fetch_layout(&url).await {
-            Some(layout) => {
-                let base = url.rfind('/').map_or("", |slash| &url[..=slash]);
-                lay_out(desk, layout, base.to_owned());
-            }
-            None if desk.peek(|editor| editor.layout().stickers.is_empty()) && !samples.list.with_untracked(Vec::is_empty) => {
-                lay_out(desk, built_in(), String::new());
-                desk.say_trouble(words::SAMPLE_FAILED);
-            }
+        match fetch_layout(&url_of(&sample)).await {
+            Some(layout) => lay_out(desk, layout, folder_of(&sample)),
             None => desk.say_trouble(words::SAMPLE_FAILED),
         }
     });
+}
+
+fn url_of(sample: &Sample) -> String {
+    format!("{FOLDER}{}", sample.file)
+}
+
+/// The folder that a sample's file lies in, with a slash at its end.
+fn folder_of(sample: &Sample) -> String {
+    let url = url_of(sample);
+    url.rfind('/').map(|slash| url[..=slash].to_owned()).unwrap_or_default()
 }
 
 async fn fetch_layout(url: &str) -> Option<Layout> {

@@ -31,6 +31,8 @@ pub struct Desk {
     pub notice: RwSignal<Option<Notice>>,
     /// Whether what lies on the desk is a sample that nobody has touched: the layout revision it came with.
     pub untouched: RwSignal<Option<u64>>,
+    /// False for the moment between the page's start and the first layout's arrival.
+    pub is_settled: RwSignal<bool>,
     /// Picture files that came from beside the page, each with its folder; they can be had again after a reload.
     pub lent: RwSignal<Vec<(String, String)>>,
 }
@@ -78,9 +80,9 @@ pub enum Offer {
 }
 
 impl Desk {
-    /// A desk with this layout on it.
-    pub fn new(layout: Layout) -> Desk {
-        let editor = StoredValue::new_local(Editor::new(layout));
+    /// An empty desk.
+    pub fn new() -> Desk {
+        let editor = StoredValue::new_local(Editor::new(Layout::default()));
         let revision = RwSignal::new(0);
         let layout = Memo::new(move |_| {
             revision.track();
@@ -101,6 +103,7 @@ impl Desk {
             panel: RwSignal::new(None),
             notice: RwSignal::new(None),
             untouched: RwSignal::new(None),
+            is_settled: RwSignal::new(false),
             lent: RwSignal::new(Vec::new()),
         }
     }
@@ -154,10 +157,15 @@ impl Desk {
         self.act(|editor| editor.replace(label, layout))
     }
 
-    /// Takes the layout of an earlier visit; there is nothing to take back afterwards.
+    /// Begins with this layout, of an earlier visit or a sample; there is nothing to take back afterwards.
     pub fn restore(self, layout: Layout) -> Result<(), LayoutError> {
         layout.validate()?;
-        self.act(|editor| *editor = Editor::new(layout));
+        self.act(|editor| {
+            let canvas = editor.view().canvas;
+            *editor = Editor::new(layout);
+            editor.set_canvas_size(canvas.width, canvas.height);
+        });
+        self.is_settled.set(true);
         Ok(())
     }
 

@@ -14,7 +14,6 @@ pub const MORE: &str = "More";
 pub const CLOSE: &str = "Close";
 pub const OPEN: &str = "Open";
 pub const OPEN_SAMPLE: &str = "Open a sample";
-pub const SAMPLES: &str = "Samples";
 pub const START_EMPTY: &str = "Start with an empty sheet";
 pub const SHEET_NAME: &str = "Name of this layout";
 pub const UNTITLED: &str = "Untitled";
@@ -24,7 +23,10 @@ pub const INCHES: &str = "in";
 pub const DROP_HERE: &str = "Let go to bring it in";
 pub const DROP_MORE: &str = "Pictures become stickers; a layout or placement file opens.";
 pub const PANELS: &str = "Panels";
-pub const SHOW_WHOLE_SHEET: &str = "Whole sheet";
+pub const VIEW: &str = "View";
+pub const CLOSER: &str = "Look closer";
+pub const FURTHER: &str = "Look from further away";
+pub const WHOLE_SHEET: &str = "Whole sheet";
 pub const DRAWER_HEIGHT: &str = "Height of this panel";
 
 // Coming and going
@@ -150,6 +152,7 @@ pub const WANTED: &str = "Wanted";
 pub const EXACTLY: &str = "exactly";
 pub const AT_LEAST: &str = "at least";
 pub const HOW_MANY: &str = "How many";
+pub const COPIES: &str = "Copies";
 pub const STICKER_NAME: &str = "Name";
 pub const TURNS: &str = "May turn";
 pub const TURNS_NONE: &str = "Upright";
@@ -162,10 +165,8 @@ pub const OWN_BORDER: &str = "A border of its own";
 pub const BORDER: &str = "White border";
 pub const PUT_ONE_ON: &str = "Put one on the sheet";
 pub const REMOVE_STICKER: &str = "Remove this sticker";
-pub const MIRROR: &str = "May be mirrored";
 pub const DEGREES_RANGE: &str = "type degrees from 0 to 180";
 pub const NO_STICKERS: &str = "No stickers yet.";
-pub const DETAILS: &str = "Details";
 
 pub fn one_more(name: &str) -> String {
     format!("One more {name}")
@@ -180,7 +181,7 @@ pub fn details_of(name: &str) -> String {
 }
 
 pub fn count_on_sheet(placed: usize) -> String {
-    format!("{placed} on the sheet")
+    format!("{placed} placed")
 }
 
 pub fn size(width: &str, height: &str, unit: &str) -> String {
@@ -202,7 +203,6 @@ pub fn sticker_removed(name: &str) -> String {
 
 pub const SHEET: &str = "Sheet";
 pub const SIZE: &str = "Size";
-pub const OWN_SIZE: &str = "Own size";
 pub const WIDTH: &str = "Width";
 pub const HEIGHT: &str = "Height";
 pub const SWAP: &str = "Turn it round";
@@ -236,7 +236,6 @@ pub const DRAWING_ZONE: &str = "Drag on the sheet: a box, or a loop that comes b
 pub const STOP_DRAWING: &str = "Stop drawing";
 pub const CLEARANCE: &str = "Clearance";
 pub const REMOVE_STYLE: &str = "Remove this style";
-pub const ZONE_NAME: &str = "Name of the zone";
 
 pub fn remove_zone(name: &str) -> String {
     format!("Remove {name}")
@@ -263,11 +262,9 @@ pub fn zones(count: usize) -> String {
 pub const FINDINGS: &str = "Findings";
 pub const NO_FINDINGS: &str = "Nothing to see to: every rule holds, and nothing is worth a warning.";
 pub const RULES_HOLD_TITLE: &str = "All rules hold";
-pub const WORTH_A_LOOK: &str = "Worth a look";
-pub const BROKEN_RULES: &str = "Broken rules";
 
-pub fn findings_count(count: usize) -> String {
-    format!("{FINDINGS} {count}")
+pub fn mend(name: &str, distance: &str, is_moved: bool, degrees: f64) -> String {
+    if is_moved { format!("Move {name} by {distance}") } else { format!("Turn {name} by {degrees:.1}°") }
 }
 
 /// What a group of warnings about several stickers is called.
@@ -291,6 +288,19 @@ pub fn warning_group(rule: stickleaf_sheet::Rule, count: usize) -> String {
     }
 }
 
+// The pieces
+
+pub const PIECES: &str = "Pieces";
+pub const BREAKS_A_RULE: &str = " · breaks a rule";
+
+pub fn pieces(count: usize) -> String {
+    if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") }
+}
+
+pub fn piece_place(x: &str, y: &str, degrees: f64) -> String {
+    if degrees.abs() < 0.05 { format!("{x}, {y}") } else { format!("{x}, {y} · {degrees:.1}°") }
+}
+
 // The hand
 
 pub const HAND: &str = "Chosen pieces";
@@ -307,8 +317,6 @@ pub const REMOVE: &str = "Remove";
 pub const X: &str = "x";
 pub const Y: &str = "y";
 pub const TURN: &str = "turn °";
-pub const STEP_PLACE: &str = "Place a piece";
-pub const STEP_TURN: &str = "Turn a piece";
 
 pub fn chosen(count: usize) -> String {
     format!("{count} pieces")
@@ -323,11 +331,8 @@ pub const PIXELS_TO_THE_INCH: &str = "Pixels to the inch";
 pub const PICTURE_WIDTH: &str = "Width of the picture";
 pub const SMALLEST_KEPT: &str = "Leave out specks smaller than";
 pub const JOIN_PARTS: &str = "Join parts that their borders join";
-pub const FIND_AGAIN: &str = "Find again";
 pub const CANCEL: &str = "Cancel";
 pub const DROPPED: &str = "Left out";
-pub const NOTES: &str = "Notes";
-pub const NOTHING_FOUND: &str = "No drawing was found. The picture needs a clear background, or the specks limit is too large.";
 pub const SIZE_FROM_FILE: &str = "The file says its size.";
 pub const SIZE_GUESSED: &str = "The file does not say its size; this is a guess. Set it to the true one.";
 pub const STEP_IMPORT: &str = "Bring art in";

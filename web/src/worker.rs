@@ -9,7 +9,7 @@ use kurbo::Point;
 use stickleaf_art::{Drawing, ImportOptions, Note, TrueSize, import_with};
 use stickleaf_files::packed::{Packed, note};
 use stickleaf_packer::{Aim, PackOptions, Progress, Search};
-use stickleaf_sheet::{Art, Layout, Sticker, Turns, Wanted};
+use stickleaf_sheet::{Art, Layout, MM_PER_INCH, Sticker, Turns, Wanted};
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::JsCast;
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
@@ -24,6 +24,9 @@ const NEWS_MS: f64 = 100.0;
 
 /// How many dropped specks are named; the rest is counted.
 const SPECKS_NAMED: usize = 3;
+
+/// Browsers count 96 pixels to the inch (CSS Values and Units).
+const CSS_PPI: f64 = 96.0;
 
 /// A search on its way.
 struct Packing {
@@ -180,8 +183,18 @@ fn look_at(name: &str, buffer: &ArrayBuffer, wishes: &ImportWishes) -> Imported 
         Ok(import) => import,
         Err(error) => return Imported { name: name.to_owned(), trouble: Some(error.to_string()), ..Imported::default() },
     };
+    let drawn_mm = if import.pixels_per_mm.is_some() || size == TrueSize::FromFile {
+        (import.width_mm, import.height_mm)
+    } else {
+        let as_drawn = import_with(&bytes, &ImportOptions { size: TrueSize::FromFile, ..options }, &mut tell);
+        as_drawn.map_or((import.width_mm, import.height_mm), |import| (import.width_mm, import.height_mm))
+    };
+    // A drawing without pixels that was made larger or smaller: its pixels are those that browsers count.
+    let is_resized = (drawn_mm.0 - import.width_mm).abs() > 1e-6 * import.width_mm;
+    let resized = is_resized.then(|| CSS_PPI / MM_PER_INCH * drawn_mm.0 / import.width_mm);
+    let pixels_per_mm = import.pixels_per_mm.or(resized);
     let stickers =
-        import.drawings.iter().enumerate().map(|(i, drawing)| sticker(i, drawing, name, import.pixels_per_mm));
+        import.drawings.iter().enumerate().map(|(i, drawing)| sticker(i, drawing, name, pixels_per_mm));
     let layout = Layout { stickers: stickers.collect(), ..Layout::default() };
     let mut dropped: Vec<String> = import
         .dropped
@@ -198,6 +211,7 @@ fn look_at(name: &str, buffer: &ArrayBuffer, wishes: &ImportWishes) -> Imported 
         layout: stickleaf_files::write(&layout),
         width_mm: import.width_mm,
         height_mm: import.height_mm,
+        drawn_mm,
         pixels: import.width_px.zip(import.height_px),
         is_size_known: !import.notes.iter().any(|note| matches!(note, Note::SizeAssumed { .. })),
         dropped,

@@ -12,10 +12,3 @@ pub fn keep(name: &str, text: &str) -> bool {
     let storage = window().local_storage().ok().flatten();
     storage.is_some_and(|storage| storage.set_item(name, text).is_ok())
 }
-
-/// Forgets what was kept under this name.
-pub fn forget(name: &str) {
-    if let Ok(Some(storage)) = window().local_storage() {
-        let _ = storage.remove_item(name);
-    }
-}

@@ -69,6 +69,7 @@ pub fn TextField(
                     inputmode=keys
                     autocomplete="off"
                     spellcheck="false"
+                    aria-label=move || label.get()
                     prop:value=move || typed.get().unwrap_or_else(|| text.get())
                     aria-invalid=move || trouble.get().is_some().to_string()
                     on:input=move |event| typed.set(Some(event_target_value(&event)))

@@ -6,8 +6,12 @@ use leptos::prelude::*;
 use stickleaf_sheet::{Finding, Rule};
 
 use crate::icons::{Icon, icon};
+use crate::panels::pieces::Pieces;
 use crate::state::{Desk, use_desk};
 use crate::words;
+
+/// How many broken rules get an offer to mend them: working one out takes a moment.
+const OFFERS: usize = 6;
 
 /// One line of the list.
 #[derive(Clone, PartialEq)]
@@ -15,6 +19,8 @@ struct Line {
     text: String,
     pieces: Vec<usize>,
     is_broken: bool,
+    /// Which finding of the editor it is, if it may be mended.
+    finding: Option<usize>,
     /// The single findings of a group, each a line of its own.
     members: Vec<(String, Vec<usize>)>,
 }
@@ -27,16 +33,17 @@ pub fn Findings() -> impl IntoView {
         let unit = desk.unit.get();
         desk.read(|editor| {
             let sentence = |finding: &Finding| words::sentence(&finding.sentence(editor.layout(), unit));
-            let (broken, warnings): (Vec<&Finding>, Vec<&Finding>) =
-                editor.findings().iter().partition(|finding| finding.is_broken());
-            let hard = broken.into_iter().map(|finding| Line {
+            let findings = editor.findings();
+            let broken = findings.iter().enumerate().filter(|(_, finding)| finding.is_broken());
+            let hard = broken.enumerate().map(|(nth, (index, finding))| Line {
                 text: sentence(finding),
                 pieces: finding.pieces.clone(),
                 is_broken: true,
+                finding: (nth < OFFERS).then_some(index),
                 members: Vec::new(),
             });
             let mut groups: BTreeMap<Rule, Vec<&Finding>> = BTreeMap::new();
-            for warning in warnings {
+            for warning in findings.iter().filter(|finding| !finding.is_broken()) {
                 groups.entry(warning.rule).or_default().push(warning);
             }
             let soft = groups.into_iter().map(|(rule, group)| {
@@ -47,7 +54,7 @@ pub fn Findings() -> impl IntoView {
                 };
                 let members = group.iter().map(|finding| (sentence(finding), finding.pieces.clone()));
                 let members = if group.len() > 1 { members.collect() } else { Vec::new() };
-                Line { text, pieces, is_broken: false, members }
+                Line { text, pieces, is_broken: false, finding: None, members }
             });
             hard.chain(soft).collect::<Vec<Line>>()
         })
@@ -68,6 +75,7 @@ pub fn Findings() -> impl IntoView {
             <ul class="finding-list" role="list" aria-label=words::FINDINGS>
                 {move || lines.get().into_iter().map(|line| view! { <FindingLine line /> }).collect_view()}
             </ul>
+            <Pieces />
         </div>
     }
 }
@@ -75,7 +83,7 @@ pub fn Findings() -> impl IntoView {
 #[component]
 fn FindingLine(line: Line) -> impl IntoView {
     let desk = use_desk();
-    let Line { text, pieces, is_broken, members } = line;
+    let Line { text, pieces, is_broken, finding, members } = line;
     let picture = if is_broken { Icon::Caution } else { Icon::Findings };
     let has_members = !members.is_empty();
     let member = move |(text, pieces): (String, Vec<usize>)| {
@@ -88,18 +96,40 @@ fn FindingLine(line: Line) -> impl IntoView {
             {if has_members {
                 view! {
                     <details>
-                        <summary>{icon(picture)} <span>{text}</span> <span class="turner">{icon(Icon::Down)}</span></summary>
+                        <summary>{icon(picture)} <span class="finding-text">{text}</span> <span class="turner">{icon(Icon::Down)}</span></summary>
                         {members.into_iter().map(member).collect_view()}
                     </details>
                 }.into_any()
             } else {
                 view! {
                     <button type="button" class="finding-button" on:click=move |_| show(desk, pieces.clone())>
-                        {icon(picture)} <span>{text}</span>
+                        {icon(picture)} <span class="finding-text">{text}</span>
                     </button>
                 }.into_any()
             }}
+            {finding.map(|finding| view! { <Mend finding /> })}
         </li>
+    }
+}
+
+/// Offers the smallest change that mends a broken rule, if one was found.
+#[component]
+fn Mend(finding: usize) -> impl IntoView {
+    let desk = use_desk();
+    // While a piece is carried the offers would change with every step; they are worked out when it lies.
+    let fix = Memo::new(move |_| {
+        desk.finished.track();
+        let fix = desk.peek(|editor| (!editor.is_busy()).then(|| editor.proposed_fix(finding)).flatten())?;
+        let name = desk.peek(|editor| editor.layout().piece_name(fix.piece));
+        Some(words::mend(&name, &desk.unit.get().text(fix.distance), fix.distance > 0.0, fix.degrees))
+    });
+    let mend = move |_| {
+        desk.act(|editor| editor.fix(finding));
+    };
+    view! {
+        {move || fix.get().map(|word| view! {
+            <button type="button" class="button fix" on:click=mend>{icon(Icon::Check)} <span>{word}</span></button>
+        })}
     }
 }
 

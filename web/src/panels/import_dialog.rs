@@ -35,6 +35,12 @@ pub fn ImportDialog() -> impl IntoView {
                 event.prevent_default();
                 job.cancel_import();
             }
+            on:close=move |_| {
+                // Browsers close a dialog by themselves when Escape is pressed twice.
+                if job.import.with_untracked(Option::is_some) {
+                    job.cancel_import();
+                }
+            }
         >
             <h2 id="import-title">{words::IMPORT_TITLE}</h2>
             <Show when=move || is_open.get()>

@@ -1,7 +1,7 @@
 //! One sticker: its name, how it may turn, its border, its size.
 
 use leptos::prelude::*;
-use stickleaf_sheet::{Sticker, Turns};
+use stickleaf_sheet::{Sticker, Turns, Wanted};
 
 use crate::icons::{Icon, icon};
 use crate::panels::fields::{Choice, LengthField, NumberField, TextField};
@@ -67,11 +67,46 @@ pub fn StickerPanel(
             <TextField label=words::STICKER_NAME text=name take=Callback::new(rename) />
         </div>
         <p class="hint">{size}</p>
+        <WantedFields id sticker />
         <TurnFields id sticker />
         <BorderField id sticker />
         <div class="button-row">
             <button type="button" class="button primary-soft" on:click=put>{icon(Icon::Plus)} <span>{words::PUT_ONE_ON}</span></button>
             <button type="button" class="button bare" on:click=remove>{icon(Icon::Remove)} <span>{words::REMOVE_STICKER}</span></button>
+        </div>
+    }
+}
+
+#[component]
+fn WantedFields(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl IntoView {
+    let desk = use_desk();
+    let wanted = Memo::new(move |_| sticker.with(|sticker| sticker.as_ref().map(|sticker| sticker.wanted).unwrap_or_default()));
+    let is_exact = Signal::derive(move || Some(matches!(wanted.get(), Wanted::Exactly(_))));
+    let set = move |wanted: Wanted| edit(desk, &id.get_value(), words::HOW_MANY, |sticker| sticker.wanted = wanted);
+    let choose = move |is_exact: bool| {
+        let count = wanted.get_untracked().least();
+        if let Err(why) = set(if is_exact { Wanted::Exactly(count) } else { Wanted::AtLeast(count) }) {
+            desk.say_trouble(why);
+        }
+    };
+    let text = Signal::derive(move || wanted.get().least().to_string());
+    let set_count = move |text: String| {
+        let count = text.trim().parse().map_err(|_| words::WHOLE_NUMBER_FROM_0.to_owned())?;
+        set(match wanted.get_untracked() {
+            Wanted::Exactly(_) => Wanted::Exactly(count),
+            Wanted::AtLeast(_) => Wanted::AtLeast(count),
+        })
+    };
+    view! {
+        <h3>{words::HOW_MANY}</h3>
+        <div class="field-row counted">
+            <Choice
+                label=words::HOW_MANY
+                options=vec![(true, words::EXACTLY), (false, words::AT_LEAST)]
+                chosen=is_exact
+                take=Callback::new(choose)
+            />
+            <TextField label=words::COPIES text take=Callback::new(set_count) keys="numeric" />
         </div>
     }
 }

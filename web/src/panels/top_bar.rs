@@ -145,7 +145,7 @@ fn SampleMenu() -> impl IntoView {
         view! {
             <button type="button" class="menu-item" on:click=move |_| {
                 is_open.set(false);
-                open(desk, samples, sample.clone());
+                open(desk, sample.clone());
             }>
                 <span>{name}</span>
             </button>

@@ -1,0 +1,58 @@
+//! Every piece as a line of text: the sheet for those who do not see it, and for keys.
+
+use leptos::prelude::*;
+
+use crate::icons::{Icon, icon};
+use crate::state::use_desk;
+use crate::words;
+
+/// The pieces in their order; one that is pressed is chosen.
+#[component]
+pub fn Pieces() -> impl IntoView {
+    let desk = use_desk();
+    let is_open = RwSignal::new(false);
+    let count = Memo::new(move |_| desk.layout.with(|layout| layout.pieces.len()));
+    let lines = Memo::new(move |_| {
+        if !is_open.get() {
+            return Vec::new();
+        }
+        let unit = desk.unit.get();
+        desk.read(|editor| {
+            let layout = editor.layout();
+            let line = |index: usize| {
+                let placement = layout.pieces[index].placement;
+                let is_broken = editor.findings().iter().any(|finding| finding.is_broken() && finding.pieces.contains(&index));
+                let place = words::piece_place(
+                    &unit.number(placement.at.x),
+                    &unit.text(placement.at.y),
+                    placement.turn.to_signed_degrees(),
+                );
+                (index, layout.piece_name(index), place, is_broken, editor.selection().contains(&index))
+            };
+            (0..layout.pieces.len()).map(line).collect::<Vec<_>>()
+        })
+    });
+    let line = move |(index, name, place, is_broken, is_chosen): (usize, String, String, bool, bool)| {
+        view! {
+            <li>
+                <button
+                    type="button"
+                    class="piece-line"
+                    aria-pressed=is_chosen.to_string()
+                    on:click=move |_| desk.act(|editor| editor.select(vec![index]))
+                >
+                    <span class="piece-name">{name}</span>
+                    <span class="piece-place">{place} {is_broken.then_some(words::BREAKS_A_RULE)}</span>
+                </button>
+            </li>
+        }
+    };
+    view! {
+        <details class="more" on:toggle=move |_| is_open.update(|open| *open = !*open)>
+            <summary>{move || words::pieces(count.get())} <span class="turner">{icon(Icon::Down)}</span></summary>
+            <ul role="list" aria-label=words::PIECES>
+                {move || lines.get().into_iter().map(line).collect_view()}
+            </ul>
+        </details>
+    }
+}

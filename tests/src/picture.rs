@@ -58,22 +58,21 @@ pub fn bytes(shares: &[f64]) -> Vec<u8> {
     shares.iter().map(|share| (share * 255.0).round().clamp(0.0, 255.0) as u8).collect()
 }
 
-/// The area in pixels that the rim of the picture cannot reach without stepping on a pixel of cover `threshold` or
-/// more, soft edges counted by their share: covered parts with their holes filled.
+/// The area in pixels of what is drawn, with its holes filled and its soft rim counted by its cover.
 ///
-/// Steps go to the four neighbours with a common side, so a hole whose wall hangs together only at corners counts as
-/// closed. A pixel that the rim reaches counts with its cover, every other one fully.
+/// Whatever the rim of the picture cannot reach without stepping on a pixel of cover `threshold` or more counts fully,
+/// except for the wall itself: a pixel on either side of the border between reached and unreached counts with its
+/// cover. A hole whose wall hangs together only at corners counts as closed.
 pub fn filled_area_px(cover: &[u8], width_px: usize, height_px: usize, threshold: u8) -> f64 {
     let reached = reached_from_rim(cover, width_px, height_px, threshold);
-    let share = |i: usize| {
-        if is_soft_wall(cover, &reached, width_px, height_px, i) { f64::from(cover[i]) / 255.0 } else { 1.0 }
-    };
-    (0..cover.len()).map(|i| if reached[i] { f64::from(cover[i]) / 255.0 } else { share(i) }).sum()
-}
-
-/// Whether a covered pixel stands beside the outside: part of it may lie outside of the drawing's edge.
-fn is_soft_wall(cover: &[u8], reached: &[bool], width_px: usize, height_px: usize, i: usize) -> bool {
-    cover[i] < 255 && neighbours(i, width_px, height_px).any(|j| reached[j])
+    let at_border = |i: usize| neighbours(i, width_px, height_px).any(|j| reached[j] != reached[i]);
+    (0..cover.len())
+        .map(|i| match (at_border(i), reached[i]) {
+            (true, _) => f64::from(cover[i]) / 255.0,
+            (false, true) => 0.0,
+            (false, false) => 1.0,
+        })
+        .sum()
 }
 
 /// Which pixels the rim of the picture reaches without stepping on one of cover `threshold` or more.

@@ -36,12 +36,6 @@ impl Lean {
     /// To the top left, row by row.
     pub const TOP_LEFT: Lean = Lean { right: false, down: false, columns: false };
 
-    /// Any of the eight.
-    pub fn random(chance: &mut Chance) -> Lean {
-        let mut flip = || chance.below(2) == 1;
-        Lean { right: flip(), down: flip(), columns: flip() }
-    }
-
     /// How far the far side of a box is from the corner: less is better.
     fn rank(self, ground: &Ground, body: &Body) -> f64 {
         let (sheet, bounds) = (ground.sheet, body.bounds);
@@ -239,10 +233,7 @@ pub fn is_free(ground: &Ground, bodies: &[Body], body: &Body, slack: f64, work: 
 }
 
 /// How far the rough measure of two bodies may be off, in millimetres.
-///
-/// Distances change by no more than the way moved, and no point is further than √½ steps from a point of the grid; the
-/// fields and samples are drawn within some hundredths.
 fn doubt(ground: &Ground, a: &Body, b: &Body) -> f64 {
-    let step = |body: &Body| ground.kinds[body.kind].shape.field.step();
-    0.71 * step(a).max(step(b)) + 0.06
+    let of = |body: &Body| ground.kinds[body.kind].shape.field.doubt();
+    of(a).max(of(b))
 }

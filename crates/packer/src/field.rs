@@ -48,9 +48,12 @@ impl Field {
         Field { origin, step, per_step: 1.0 / step, columns, rows, values }
     }
 
-    /// The distance of neighbouring grid points in millimetres.
-    pub fn step(&self) -> f64 {
-        self.step
+    /// How far a value may be off within the grid, in millimetres.
+    ///
+    /// A distance changes by no more than the way moved, and no point is further than √½ steps from a grid point; the
+    /// ring itself may have been drawn within some hundredths.
+    pub fn doubt(&self) -> f64 {
+        0.71 * self.step + 0.06
     }
 
     /// How far the point lies outside; negative inside. Beyond the grid it is too large rather than too small.

@@ -7,7 +7,9 @@
 use kurbo::{Rect, Vec2};
 use stickleaf_outline::{Outline, Placement, Turn, gap_within};
 
+use crate::body::Body;
 use crate::ground::Ground;
+use crate::overlap::{are_apart, deepest};
 
 /// What a lattice is made of.
 struct Pattern {
@@ -31,6 +33,9 @@ struct Row {
 
 /// How far above the exact step a computed one may be, in millimetres, and how many approaches are made at most.
 const APPROACH: f64 = 0.000_2;
+const ROUGH_APPROACH: f64 = 0.02;
+/// The longest approach in one go, in millimetres.
+const STRIDE: f64 = 1.0;
 const MOST_APPROACHES: usize = 80;
 /// Shifts of the second row tried for shapes that are not round, as parts of a step.
 const SHIFTS: u32 = 8;
@@ -41,15 +46,25 @@ const KEPT: usize = 4;
 ///
 /// Pieces keep the spacing among themselves and the margin of straight sides; zones, locked pieces and round corners are
 /// not looked at.
+///
+/// Cost: some hundred patterns are measured roughly, the most promising few at the true lines: tens of milliseconds.
 pub fn lattices(ground: &Ground, kind: usize, degrees: f64) -> Vec<Vec<Placement>> {
-    let mut found: Vec<Vec<Placement>> = Vec::new();
+    let mut rough: Vec<(usize, Pattern)> = Vec::new();
     for columns in [false, true] {
         for pattern in patterns(ground, kind, degrees, columns) {
-            for straight_from in 0..=MOST_ALTERNATING {
-                let places = filled(ground, &pattern, straight_from);
-                if found.iter().all(|other| other.len() != places.len()) {
-                    found.push(places);
-                }
+            let count = (0..=MOST_ALTERNATING).map(|rows| filled(ground, &pattern, rows).len()).max();
+            rough.push((count.unwrap_or(0), pattern));
+        }
+    }
+    rough.sort_by_key(|(count, _)| std::cmp::Reverse(*count));
+    rough.truncate(MEASURED);
+    let mut found: Vec<Vec<Placement>> = Vec::new();
+    for (_, pattern) in &mut rough {
+        measure(ground, kind, pattern);
+        for straight_from in 0..=MOST_ALTERNATING {
+            let places = filled(ground, pattern, straight_from);
+            if found.iter().all(|other| other.len() != places.len()) {
+                found.push(places);
             }
         }
     }
@@ -60,11 +75,12 @@ pub fn lattices(ground: &Ground, kind: usize, degrees: f64) -> Vec<Vec<Placement
 
 /// Numbers of alternating rows tried before rows stand straight above each other.
 const MOST_ALTERNATING: usize = 40;
+/// Patterns whose steps are measured at the true lines.
+const MEASURED: usize = 8;
 
 fn patterns(ground: &Ground, kind: usize, degrees: f64, columns: bool) -> Vec<Pattern> {
     let shape = &ground.kinds[kind].shape;
-    let placed = |degrees: f64| shape.line.placed(&Placement::turned(0.0, 0.0, degrees));
-    let line = placed(degrees);
+    let line = placed(ground, kind, degrees);
     let along = axis(columns);
     let inner = ground.inner();
     let room = length(inner, columns) - length(line.bounds(), columns);
@@ -82,13 +98,26 @@ fn patterns(ground: &Ground, kind: usize, degrees: f64, columns: bool) -> Vec<Pa
     } else {
         (0..SHIFTS).map(|part| f64::from(part) / f64::from(SHIFTS)).collect()
     };
+    let body = |degrees: f64| Body::new(ground, kind, &Placement::turned(0.0, 0.0, degrees), false);
+    let first = body(degrees);
     let mut list = Vec::new();
-    for step in steps(room, least) {
-        for &second in &second_turns {
-            let second_line = placed(second);
+    for &second_degrees in &second_turns {
+        let second = body(second_degrees);
+        let second_bounds = placed(ground, kind, second_degrees).bounds();
+        for step in steps(room, least) {
             for &share in &shifts {
-                let shift = share * step;
-                list.push(pattern(ground, (degrees, &line), (second, &second_line), step, shift, columns));
+                let mut pattern = Pattern {
+                    first: Row { degrees, bounds: line.bounds(), shift: 0.0 },
+                    second: Row { degrees: second_degrees, bounds: second_bounds, shift: share * step },
+                    step,
+                    rises: [0.0; 4],
+                    columns,
+                };
+                pattern.rises = rises(&pattern, |from_second, to_second, base, across| {
+                    let of = |is_second: bool| if is_second { &second } else { &first };
+                    rough_clear_step(ground, of(from_second), of(to_second), base, across)
+                });
+                list.push(pattern);
             }
         }
     }
@@ -108,34 +137,62 @@ fn steps(room: f64, least: f64) -> Vec<f64> {
     list
 }
 
-fn pattern(
-    ground: &Ground,
-    (first_degrees, first): (f64, &Outline),
-    (second_degrees, second): (f64, &Outline),
-    step: f64,
-    shift: f64,
-    columns: bool,
-) -> Pattern {
-    let (along, across) = (axis(columns), axis(!columns));
-    // The rise from one row to another clears every piece of it that could be in the way.
-    let rise = |from: &Outline, to: &Outline, shift: f64| {
-        (-3..=3)
-            .map(|m| clear_step(from, to, along * (shift + f64::from(m) * step), across, ground.spacing))
-            .fold(0.0, f64::max)
+/// The four rises of a pattern: each clears every piece of the row below that could be in the way.
+///
+/// `clear` is asked how far a piece must go across, from a base, to clear another: whether each of the two is of a
+/// second row, the base, and the direction across.
+fn rises(pattern: &Pattern, clear: impl Fn(bool, bool, Vec2, Vec2) -> f64) -> [f64; 4] {
+    let (along, across) = (axis(pattern.columns), axis(!pattern.columns));
+    let shift = pattern.second.shift;
+    let rise = |from: bool, to: bool, shift: f64| {
+        let from_base = |m: i32| clear(from, to, along * (shift + f64::from(m) * pattern.step), across);
+        (-3..=3).map(from_base).fold(0.0, f64::max)
     };
-    let rises = [
-        rise(first, second, shift),
-        rise(second, first, -shift),
-        rise(first, first, 0.0),
-        rise(second, second, 0.0),
-    ];
-    Pattern {
-        first: Row { degrees: first_degrees, bounds: first.bounds(), shift: 0.0 },
-        second: Row { degrees: second_degrees, bounds: second.bounds(), shift },
-        step,
-        rises,
-        columns,
+    [rise(false, true, shift), rise(true, false, -shift), rise(false, false, 0.0), rise(true, true, 0.0)]
+}
+
+/// Brings the rises of a pattern from rough to true.
+fn measure(ground: &Ground, kind: usize, pattern: &mut Pattern) {
+    let first = placed(ground, kind, pattern.first.degrees);
+    let second = placed(ground, kind, pattern.second.degrees);
+    pattern.rises = rises(pattern, |from_second, to_second, base, across| {
+        let of = |is_second: bool| if is_second { &second } else { &first };
+        clear_step(of(from_second), of(to_second), base, across, ground.spacing)
+    });
+}
+
+fn placed(ground: &Ground, kind: usize, degrees: f64) -> Outline {
+    ground.kinds[kind].shape.line.placed(&Placement::turned(0.0, 0.0, degrees))
+}
+
+/// The same as [`clear_step`] by the rough measure.
+fn rough_clear_step(ground: &Ground, still: &Body, moving: &Body, base: Vec2, direction: Vec2) -> f64 {
+    let need = ground.spacing;
+    let far_end = still.bounds.x1 * direction.x + still.bounds.y1 * direction.y;
+    let near_end = moving.bounds.x0 * direction.x + moving.bounds.y0 * direction.y;
+    let mut step = (far_end - near_end + need).max(0.0);
+    let mut moved = moving.clone();
+    for _ in 0..MOST_APPROACHES {
+        moved.lie(ground, moving.at + base + direction * step, moving.degrees, moving.mirrored);
+        // Fields reach a little further than the spacing; beyond, it is safe to come that much nearer.
+        let limit = need + STRIDE;
+        let apart = if are_apart(ground, still, &moved, limit) {
+            limit
+        } else {
+            let value =
+                |a: &Body, b: &Body| deepest(ground, a, b, limit).map_or(limit, |deepest| deepest.value);
+            value(still, &moved).min(value(&moved, still))
+        };
+        let room = apart - need;
+        if room <= ROUGH_APPROACH {
+            break;
+        }
+        step -= room;
+        if step <= 0.0 {
+            return 0.0;
+        }
     }
+    step
 }
 
 /// Rows as far as they fit: alternating until `straight_from` rows stand, then first rows only.
@@ -191,9 +248,8 @@ fn clear_step(still: &Outline, moving: &Outline, base: Vec2, direction: Vec2, ne
     for _ in 0..MOST_APPROACHES {
         let shift = base + direction * step;
         let moved = moving.placed(&Placement::at(shift.x, shift.y));
-        // A gap beyond the step left is as good as none.
-        let Some(gap) = gap_within(still, &moved, need + step + 1.0) else { return 0.0 };
-        let room = gap.distance - need;
+        // Gaps are only measured where they are small: it costs far less.
+        let room = gap_within(still, &moved, need + STRIDE).map_or(STRIDE, |gap| gap.distance - need);
         if room <= APPROACH {
             break;
         }

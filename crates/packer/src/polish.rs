@@ -42,8 +42,8 @@ pub fn exact_contacts(
             if (a.held && b.held) || are_apart(ground, a, b, limit + NEAR) {
                 continue;
             }
-            work += corner_contacts(((i, a), &rings[i]), ((j, b), &rings[j]), need, contacts);
-            work += corner_contacts(((j, b), &rings[j]), ((i, a), &rings[i]), need, contacts);
+            work += corner_contacts(ground, ((i, a), &rings[i]), ((j, b), &rings[j]), need, contacts);
+            work += corner_contacts(ground, ((j, b), &rings[j]), ((i, a), &rings[i]), need, contacts);
         }
     }
     work
@@ -51,6 +51,7 @@ pub fn exact_contacts(
 
 /// Contacts of the corners of `a` with the line of `b`.
 fn corner_contacts(
+    ground: &Ground,
     (a, ring_a): ((usize, &Body), &[Point]),
     (b, ring_b): ((usize, &Body), &[Point]),
     need: f64,
@@ -60,19 +61,40 @@ fn corner_contacts(
     let around: Rect = b.1.bounds.inflate(limit + NEAR, limit + NEAR);
     let mut work = 0;
     for &point in ring_a.iter().filter(|&&point| around.contains(point)) {
+        work += 2;
+        let Some((distance, nearest)) = signed_distance(ground, point, b.1, ring_b, limit) else { continue };
         work += ring_b.len() as u64;
-        let Some((squared, nearest)) = nearest_on_ring(point, ring_b, limit) else { continue };
-        let distance = squared.sqrt();
-        let inside = is_inside(point, ring_b);
-        let away = if inside { nearest - point } else { point - nearest };
-        let normal: Vec2 = if distance > 1e-9 { away / distance } else { a.1.at - b.1.at };
+        let outward = (point - nearest) * distance.signum();
+        let normal: Vec2 = if distance.abs() > 1e-9 { outward } else { a.1.at - b.1.at };
         let length = normal.hypot2().sqrt();
         if length > 1e-9 {
-            let depth = if inside { need + distance } else { need - distance };
-            contacts.push(contact(a, b, normal / length, (point, nearest), depth));
+            contacts.push(contact(a, b, normal / length, (point, nearest), need - distance));
         }
     }
     work
+}
+
+/// The distance from a point to the line of a body, negative inside it, and the nearest point of the line; nothing if
+/// it is `limit` or more. The ring is the body's line on the sheet.
+///
+/// The body's field answers for most points, and tells inside from outside for most of the others.
+fn signed_distance(
+    ground: &Ground,
+    point: Point,
+    body: &Body,
+    ring: &[Point],
+    limit: f64,
+) -> Option<(f64, Point)> {
+    let field = &ground.kinds[body.kind].shape.field;
+    let (guess, doubt) = (field.value(body.to_shape(point)), field.doubt());
+    if guess > limit + doubt {
+        return None;
+    }
+    let deepest = limit.max(doubt - guess);
+    let (squared, nearest) = nearest_on_ring(point, ring, deepest)?;
+    let inside = guess < -doubt || (guess < doubt && is_inside(point, ring));
+    let distance = if inside { -squared.sqrt() } else { squared.sqrt() };
+    (distance < limit).then_some((distance, nearest))
 }
 
 /// The point of the ring nearest to `point` and its squared distance, if it is nearer than `limit`.
@@ -125,16 +147,22 @@ pub fn is_clear(ground: &Ground, body: &Body, others: &[&Body], slack: f64) -> b
     }
     let mut other_ring: Vec<Point> = Vec::new();
     others.iter().all(|other| {
-        let need = ground.need(body, other);
+        let need = ground.need(body, other) - slack;
         if are_apart(ground, body, other, need + NEAR) {
             return true;
         }
         other_ring.clear();
         let corners = &ground.kinds[other.kind].shape.corners;
         other_ring.extend(corners.iter().map(|&corner| other.to_sheet(corner)));
-        contacts.clear();
-        corner_contacts(((0, body), &ring), ((1, other), &other_ring), need, &mut contacts);
-        corner_contacts(((1, other), &other_ring), ((0, body), &ring), need, &mut contacts);
-        contacts.iter().all(|contact| contact.depth <= slack)
+        keeps(ground, &ring, other, &other_ring, need) && keeps(ground, &other_ring, body, &ring, need)
     })
+}
+
+/// Whether these points all keep a distance from a body, whose line on the sheet is `ring`.
+fn keeps(ground: &Ground, points: &[Point], body: &Body, ring: &[Point], distance: f64) -> bool {
+    let around = body.bounds.inflate(distance + NEAR, distance + NEAR);
+    points
+        .iter()
+        .filter(|&&point| around.contains(point))
+        .all(|&point| signed_distance(ground, point, body, ring, distance).is_none())
 }

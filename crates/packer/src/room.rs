@@ -101,9 +101,7 @@ impl Room {
         let mut is_open = vec![false; longest + 2];
         for coordinate in open {
             let cell = (coordinate / self.step).round() as usize;
-            for near in cell.saturating_sub(1)..=(cell + 1).min(longest) {
-                is_open[near] = true;
-            }
+            is_open[cell.saturating_sub(1)..=(cell + 1).min(longest)].fill(true);
         }
         coordinates.retain(|&coordinate| {
             let cell = ((coordinate + beyond) / self.step).round();

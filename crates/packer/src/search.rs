@@ -246,7 +246,7 @@ impl Search {
         let Some(degrees) = turns.pop() else {
             return Stage::Building(self.building(Lean::TOP_LEFT));
         };
-        *budget = budget.saturating_sub(ROUND_WORK / 2);
+        *budget = 0;
         for places in lattices(&self.ground, kind, degrees) {
             let mut bodies = self.held.clone();
             let room = self.room_for(&bodies, kind);
@@ -361,8 +361,8 @@ impl Search {
         let is_wanted = counts[kind] <= self.demands[kind].least;
         let gives_way =
             |body: &Body| is_wanted && !body.held && counts[body.kind] > self.demands[body.kind].least;
-        for index in 1..bodies.len() {
-            if gives_way(&bodies[index]) {
+        for (index, body) in bodies.iter().enumerate().skip(1) {
+            if gives_way(body) {
                 *weights.of_mut(0, Some(index)) = GIVING_WAY;
             }
         }

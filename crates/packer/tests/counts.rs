@@ -51,12 +51,16 @@ fn boxes_of_two_sizes_that_fit_exactly_all_fit() {
 
 #[test]
 fn discs_are_never_fewer_than_in_a_square_grid() {
-    for (margin, diameter, spacing) in
-        [(3.0, 12.0, 2.0), (3.0, 20.0, 3.0), (3.0, 35.0, 2.0), (5.0, 15.0, 2.0), (5.0, 30.0, 2.0), (5.0, 45.0, 3.0)]
-    {
+    for (margin, diameter, spacing) in [
+        (3.0, 12.0, 2.0),
+        (3.0, 20.0, 3.0),
+        (3.0, 35.0, 2.0),
+        (5.0, 15.0, 2.0),
+        (5.0, 30.0, 2.0),
+        (5.0, 45.0, 3.0),
+    ] {
         let along = |side: f64| ((side - 2.0 * margin + spacing) / (diameter + spacing)).floor() as usize;
-        let packing =
-            filled(&layout(disc(diameter), Turns::Any, (100.0, 150.0), margin, spacing), 3);
+        let packing = filled(&layout(disc(diameter), Turns::Any, (100.0, 150.0), margin, spacing), 3);
         assert!(packing.layout.pieces.len() >= along(100.0) * along(150.0));
         assert!(packing.layout.pieces.len() <= packing.progress.ceiling);
     }
@@ -72,8 +76,8 @@ fn discs_beat_the_best_simple_lattice_where_it_is_known_to_be_beaten() {
 
 #[test]
 fn five_squares_fit_where_only_slanted_ones_do() {
-    // F. Göbel, "Geometrical packing and covering problems", 1979: the smallest square holding five unit squares has side
-    // 2 + 1/sqrt 2 = 2.7071.
+    // E. Friedman, "Packing Unit Squares in Squares", Electronic Journal of Combinatorics DS7 (2009): the smallest square
+    // holding five unit squares has side 2 + 1/sqrt 2 = 2.7071.
     let mut layout = layout(shapes::square(10.0), Turns::Any, (27.072, 27.072), 0.0, 0.0);
     layout.stickers[0].wanted = Wanted::Exactly(5);
     assert_eq!(filled(&layout, 200).layout.pieces.len(), 5);

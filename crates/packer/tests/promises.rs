@@ -98,7 +98,7 @@ fn assert_sound(before: &Layout, after: &Layout, aim: Aim) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 16, ..ProptestConfig::default() })]
 
     #[test]
     fn every_answer_is_sound(
@@ -243,12 +243,9 @@ fn placed_pieces_spread_over_the_sheet() {
         placed_cut_lines(&packing.layout).iter().map(|line| line.bounds().center()).collect();
     let count = |test: &dyn Fn(&Point) -> bool| centres.iter().filter(|centre| test(centre)).count();
     // Ten pieces, each half of the sheet holds at least three.
-    for half in [
-        count(&|p| p.x < 52.5),
-        count(&|p| p.x > 52.5),
-        count(&|p| p.y < 74.0),
-        count(&|p| p.y > 74.0),
-    ] {
+    for half in
+        [count(&|p| p.x < 52.5), count(&|p| p.x > 52.5), count(&|p| p.y < 74.0), count(&|p| p.y > 74.0)]
+    {
         assert!(half >= 3, "{centres:?}");
     }
 }

@@ -166,3 +166,50 @@ fn keeps(ground: &Ground, points: &[Point], body: &Body, ring: &[Point], distanc
         .filter(|&&point| around.contains(point))
         .all(|&point| signed_distance(ground, point, body, ring, distance).is_none())
 }
+
+#[cfg(test)]
+mod tests {
+    use stickleaf_outline::{Placement, gap, shapes};
+    use stickleaf_sheet::{Layout, Rules, Sheet, Sticker};
+
+    use super::*;
+
+    fn ground() -> Ground {
+        let stickers = [shapes::star(5, 10.0, 5.0), shapes::crescent(9.0), shapes::blob(3, 8.0)]
+            .into_iter()
+            .enumerate()
+            .map(|(number, outline)| Sticker::new(format!("s{number}"), "S", outline));
+        Ground::new(&Layout {
+            sheet: Sheet { width: 100.0, height: 100.0, corner_radius: 0.0, resolution_ppi: 600.0 },
+            rules: Rules { border: 0.0, margin: 4.0, spacing: 2.0, ..Rules::default() },
+            stickers: stickers.collect(),
+            ..Layout::default()
+        })
+    }
+
+    #[test]
+    fn what_is_missing_at_the_true_lines_is_what_their_gap_says() {
+        let ground = ground();
+        let lines: Vec<_> = (0..3).map(|kind| ground.kinds[kind].shape.line.clone()).collect();
+        let mut measured = 0;
+        for step in 0..60u32 {
+            let places = [
+                Placement::turned(30.0, 40.0, f64::from(step) * 7.0),
+                Placement::turned(30.0 + 12.0 + f64::from(step) * 0.15, 41.0, f64::from(step) * 23.0),
+            ];
+            let kinds = [step as usize % 3, (step as usize / 3) % 3];
+            let bodies = [0, 1].map(|i| Body::new(&ground, kinds[i], &places[i], false));
+            let truth =
+                gap(&lines[kinds[0]].placed(&places[0]), &lines[kinds[1]].placed(&places[1])).distance;
+            let mut contacts = Vec::new();
+            exact_contacts(&ground, &bodies, Extra::default(), &mut Vec::new(), &mut contacts);
+            let missing = contacts.iter().map(|contact| contact.depth).fold(f64::NEG_INFINITY, f64::max);
+            if truth > 0.0 && truth < 2.0 + NEAR {
+                assert!((missing - (2.0 - truth)).abs() < 1e-9, "{missing} for a gap of {truth}");
+                measured += 1;
+            }
+            assert_eq!(is_clear(&ground, &bodies[0], &[&bodies[1]], 0.0), truth >= 2.0, "gap {truth}");
+        }
+        assert!(measured > 5, "{measured}");
+    }
+}

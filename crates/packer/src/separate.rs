@@ -185,3 +185,44 @@ fn drawn(burdens: &[f64], chance: &mut Chance) -> Option<usize> {
     }
     last
 }
+
+#[cfg(test)]
+mod tests {
+    use stickleaf_outline::{Placement, shapes};
+    use stickleaf_sheet::{Layout, Rules, Sheet, Sticker, Turns};
+
+    use super::*;
+    use crate::polish::is_clear;
+
+    fn attempt(side: f64, copies: usize) -> (Ground, Attempt, Outcome) {
+        let mut sticker = Sticker::new("s", "S", shapes::l(20.0));
+        sticker.turns = Turns::Any;
+        let ground = Ground::new(&Layout {
+            sheet: Sheet { width: side, height: side, corner_radius: 0.0, resolution_ppi: 600.0 },
+            rules: Rules { border: 0.0, margin: 4.0, spacing: 2.0, ..Rules::default() },
+            stickers: vec![sticker],
+            ..Layout::default()
+        });
+        let middle = Placement::at(side / 2.0, side / 2.0);
+        let bodies = vec![Body::new(&ground, 0, &middle, false); copies];
+        let mut attempt = Attempt::new(&ground, bodies, 40);
+        let outcome = attempt.work(&ground, &mut Chance::new(1), &mut 20_000_000);
+        (ground, attempt, outcome)
+    }
+
+    #[test]
+    fn a_heap_of_pieces_comes_apart() {
+        let (ground, attempt, outcome) = attempt(70.0, 6);
+        assert_eq!(outcome, Outcome::Solved);
+        for (index, body) in attempt.bodies.iter().enumerate() {
+            let others: Vec<&Body> = attempt.bodies[..index].iter().collect();
+            assert!(is_clear(&ground, body, &others, EXACT_SLACK));
+        }
+    }
+
+    #[test]
+    fn what_cannot_be_is_given_up() {
+        // Three Ls of 222 mm² each in 24 x 24 mm.
+        assert_eq!(attempt(32.0, 3).2, Outcome::Failed);
+    }
+}

@@ -211,3 +211,47 @@ fn refine(
     }
     (spot, tried)
 }
+
+#[cfg(test)]
+mod tests {
+    use stickleaf_outline::{Placement, shapes};
+    use stickleaf_sheet::{Layout, Rules, Sheet, Sticker};
+
+    use super::*;
+
+    #[test]
+    fn the_only_hole_is_found_and_weights_say_what_to_lie_on() {
+        let ground = Ground::new(&Layout {
+            sheet: Sheet { width: 60.0, height: 30.0, corner_radius: 0.0, resolution_ppi: 600.0 },
+            rules: Rules { border: 0.0, margin: 4.0, spacing: 2.0, ..Rules::default() },
+            stickers: vec![
+                Sticker::new("wide", "Wide", shapes::rectangle(25.0, 22.0)),
+                Sticker::new("dot", "Dot", shapes::disc(6.0, 40)),
+            ],
+            ..Layout::default()
+        });
+        let body = |kind: usize, x: f64| Body::new(&ground, kind, &Placement::at(x, 15.0), false);
+        let tries = Tries { anywhere: 200, nearby: 0, refined: 3 };
+        // The dot fits to the right of the wide box only.
+        let bodies = [body(1, 10.0), body(0, 16.5)];
+        let spot = best_spot(&ground, &bodies, 0, &Weights::new(2), tries, &mut Chance::new(1)).0;
+        assert_eq!(spot.cost, 0.0);
+        assert!(spot.at.x > 36.9, "{spot:?}");
+        // With two wide boxes something is in the way everywhere: the cheap one is chosen.
+        let bodies = [body(1, 10.0), body(0, 16.5), body(0, 43.5)];
+        let mut weights = Weights::new(3);
+        *weights.of_mut(0, Some(1)) = 0.1;
+        let spot = best_spot(&ground, &bodies, 0, &weights, tries, &mut Chance::new(1)).0;
+        assert!(spot.cost > 0.0 && spot.at.x < 30.0, "{spot:?}");
+    }
+
+    #[test]
+    fn weights_are_the_same_both_ways_and_fade() {
+        let mut weights = Weights::new(4);
+        *weights.of_mut(1, Some(3)) = 3.0;
+        *weights.of_mut(2, None) = 5.0;
+        assert_eq!((weights.of(3, Some(1)), weights.of(2, None), weights.of(3, None)), (3.0, 5.0, 1.0));
+        weights.fade(0.5);
+        assert_eq!((weights.of(1, Some(3)), weights.of(2, None), weights.of(0, Some(1))), (2.0, 3.0, 1.0));
+    }
+}

@@ -1,6 +1,6 @@
 //! Distances drawn between two cut lines: thickness and writing first, colour last.
 
-use kurbo::{Point, Vec2};
+use kurbo::{Point, Rect, Vec2};
 use stickleaf_editor::{Measure, View};
 use stickleaf_sheet::{LengthUnit, Mark, Rule, Unit};
 use web_sys::CanvasRenderingContext2d;
@@ -18,35 +18,31 @@ const TAIL_PX: f64 = 15.0;
 /// The size of a barb, in pixels.
 const BARB_PX: f64 = 6.5;
 
-/// Draws one distance; with its label if `labels` is given. The context is in pixels.
-pub fn draw(
-    context: &CanvasRenderingContext2d,
-    view: &View,
-    measure: &Measure,
-    unit: LengthUnit,
-    palette: &Palette,
-    labels: Option<&mut Labels>,
-) {
-    let middle = view.to_canvas(measure.mark.middle());
-    let side = match measure.mark {
-        Mark::Point(_) => {
-            clash(context, middle);
-            Vec2::new(0.0, -1.0)
-        }
+/// Draws one distance, without its label. The context is in pixels.
+pub fn draw(context: &CanvasRenderingContext2d, view: &View, measure: &Measure) {
+    match measure.mark {
+        Mark::Point(at) => clash(context, view.to_canvas(at)),
         Mark::Segment(start, end) => {
             let (start, end) = (view.to_canvas(start), view.to_canvas(end));
-            if measure.broken {
-                barbed(context, start, end)
-            } else {
-                round(context, start, end)
-            }
-            upward_across(end - start)
+            if measure.broken { barbed(context, start, end) } else { round(context, start, end) }
         }
-    };
-    if let Some(labels) = labels {
-        let colour = if measure.broken { &palette.broken } else { &palette.ink };
-        labels.write(&words(measure, unit), middle, side, colour, measure.broken);
     }
+}
+
+/// Writes the label of a distance beside it. The context is in pixels.
+pub fn write(labels: &mut Labels, view: &View, measure: &Measure, unit: LengthUnit, palette: &Palette) {
+    let side = match measure.mark {
+        Mark::Point(_) => Vec2::new(0.0, -1.0),
+        Mark::Segment(start, end) => upward_across(end - start),
+    };
+    let colour = if measure.broken { &palette.broken } else { &palette.ink };
+    let middle = view.to_canvas(measure.mark.middle());
+    labels.write(&words(measure, unit), middle, side, colour, measure.broken);
+}
+
+/// The place that labels keep away from, so that the mark stays in sight; in pixels.
+pub fn spot(view: &View, measure: &Measure) -> Rect {
+    Rect::from_center_size(view.to_canvas(measure.mark.middle()), (22.0, 22.0))
 }
 
 /// What is written beside a distance: what it is, and, if that is not enough, what is asked.

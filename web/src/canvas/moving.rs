@@ -114,24 +114,31 @@ fn distances(layer: &Layer, scene: &MovingScene, handle: Option<TurnHandle>) {
         .filter_map(as_measure)
         .filter(|measure| !own.iter().any(|shown| shown.rule == measure.rule && shown.mark == measure.mark))
         .collect();
-    let taken = handle.map(|handle| Rect::from_center_size(handle.at, (44.0, 44.0)));
-    let mut labels = Labels::new(context, scene.palette, view.canvas, taken.into_iter().collect());
-    if let Some(handle) = handle.filter(|_| editor.is_turning()) {
-        let turn = editor.layout().pieces[handle.piece].placement.turn.to_signed_degrees();
-        let outward = unit(handle.at - handle.foot);
-        labels.write(&degrees(turn), handle.at + outward * HANDLE_PX, outward, &scene.palette.ink, false);
-    }
-    let writes_others = own.is_empty() && others.len() <= MOST_LABELS;
-    for measure in &others {
-        let written = writes_others.then_some(&mut labels);
-        measures::draw(context, view, measure, scene.unit, scene.palette, written);
-    }
     for measure in own {
         shared_area(layer, editor, measure);
     }
     layer.in_pixels();
-    for measure in own.iter().take(MOST_LABELS) {
-        measures::draw(context, view, measure, scene.unit, scene.palette, Some(&mut labels));
+    // Marks first, so that no mark covers a label.
+    for measure in others.iter().chain(own) {
+        measures::draw(context, view, measure);
+    }
+    let written: &[Measure] = if !own.is_empty() {
+        &own[..own.len().min(MOST_LABELS)]
+    } else if others.len() <= MOST_LABELS {
+        &others
+    } else {
+        &[]
+    };
+    let mut taken: Vec<Rect> = written.iter().map(|measure| measures::spot(view, measure)).collect();
+    taken.extend(handle.map(|handle| Rect::from_center_size(handle.at, (44.0, 44.0))));
+    let mut labels = Labels::new(context, scene.palette, view.canvas, taken);
+    for measure in written {
+        measures::write(&mut labels, view, measure, scene.unit, scene.palette);
+    }
+    if let Some(handle) = handle.filter(|_| editor.is_turning()) {
+        let turn = editor.layout().pieces[handle.piece].placement.turn.to_signed_degrees();
+        let outward = unit(handle.at - handle.foot);
+        labels.write(&degrees(turn), handle.at + outward * HANDLE_PX, outward, &scene.palette.ink, false);
     }
 }
 

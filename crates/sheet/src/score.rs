@@ -47,7 +47,8 @@ pub fn score_with(layout: &Layout, lines: &[Outline], ceiling: usize) -> Score {
         .filter(|&(i, &(_, count))| count < least(i))
         .map(|(i, (id, count))| (id.clone(), least(i) - count))
         .collect();
-    let inked: f64 = lines.iter().map(Outline::area).sum();
+    // The sum of nothing is minus zero; adding zero tidies that away.
+    let inked = lines.iter().map(Outline::area).sum::<f64>() + 0.0;
     let usable = usable_region(&layout.sheet, &layout.rules, layout.zones()).area();
     Score {
         placed: layout.pieces.len(),

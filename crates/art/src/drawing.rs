@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use kurbo::{Point, Rect};
-use stickleaf_outline::{GRID, Outline, PixelBounds, Placement, bridged, joined};
+use stickleaf_outline::{GRID, Outline, PixelBounds, Placement, SEAM_WIDTH, bridged, joined, thinned};
 
 use crate::note::Speck;
 
@@ -47,14 +47,23 @@ pub(crate) struct Group {
 
 /// The parts sorted into stickers, in reading order; those too small are specks.
 ///
-/// Parts that touch or lie in another are one. What is then shorter than `least_size` on both sides is a speck. The rest
+/// Parts that touch, but for a seam, or lie in another are one. What is then shorter than `least_size` on both sides is a speck. The rest
 /// of one owner is joined if a border of `border` surrounds it; nothing is joined if that is `None`.
-pub(crate) fn grouped(parts: &[Part], least_size: f64, border: Option<f64>) -> (Vec<Group>, Vec<Speck>) {
+///
+/// What touches is put together first and thinned out within `detail` only then, or shapes that share an edge would
+/// come apart. Outlines that are thin already have a detail of 0.
+pub(crate) fn grouped(
+    parts: &[Part],
+    detail: f64,
+    least_size: f64,
+    border: Option<f64>,
+) -> (Vec<Group>, Vec<Speck>) {
     let outlines: Vec<Outline> = parts.iter().map(|part| part.outline.clone()).collect();
     let mut islands: Vec<(usize, Group)> = Vec::new();
     let mut specks = Vec::new();
-    for members in joined(&outlines, 0.0) {
-        let Some(group) = group_of(&outlines, members) else { continue };
+    for members in joined(&outlines, SEAM_WIDTH / 2.0) {
+        let Some(mut group) = group_of(&outlines, members) else { continue };
+        group.outline = fewer_points(group.outline, detail);
         let bounds = group.outline.bounds();
         let size = bounds.width().max(bounds.height());
         if size < least_size {
@@ -83,6 +92,14 @@ pub(crate) fn grouped(parts: &[Part], least_size: f64, border: Option<f64>) -> (
 fn group_of(outlines: &[Outline], members: Vec<usize>) -> Option<Group> {
     let lines: Vec<Outline> = members.iter().map(|&part| outlines[part].clone()).collect();
     bridged(&lines).map(|outline| Group { outline, parts: members })
+}
+
+fn fewer_points(line: Outline, detail: f64) -> Outline {
+    if detail <= 0.0 {
+        return line;
+    }
+    let thin = |share: f64| Outline::new(thinned(line.points(), detail * share)).ok();
+    thin(1.0).or_else(|| thin(0.25)).unwrap_or(line)
 }
 
 /// Row by row from the top, each from left to right.
@@ -147,7 +164,7 @@ mod tests {
     }
 
     fn members(parts: &[Part], border: Option<f64>) -> Vec<Vec<usize>> {
-        grouped(parts, 1.0, border).0.into_iter().map(|group| group.parts).collect()
+        grouped(parts, 0.0, 1.0, border).0.into_iter().map(|group| group.parts).collect()
     }
 
     #[test]
@@ -166,7 +183,7 @@ mod tests {
     #[test]
     fn a_speck_is_small_and_alone() {
         let parts = [part(0.0, 0.0, 4.0, 0), part(2.0, 0.0, 0.5, 0), part(9.0, 3.0, 0.5, 0)];
-        let (groups, specks) = grouped(&parts, 1.0, Some(1.5));
+        let (groups, specks) = grouped(&parts, 0.0, 1.0, Some(1.5));
         assert_eq!(groups.len(), 1);
         assert_eq!(specks, [Speck { at: Point::new(9.0, 3.0), size: 0.5 }]);
     }

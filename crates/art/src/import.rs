@@ -266,7 +266,7 @@ fn from_png(
     }
     let parts = traced(&mask, &found, options, &mut progress.stage(0.8, 0.95))?;
     // What is too small has been sorted out among the pixels.
-    let (groups, _) = grouped(&parts, 0.0, options.join.then_some(options.border_mm));
+    let (groups, _) = grouped(&parts, 0.0, 0.0, options.join.then_some(options.border_mm));
     if groups.is_empty() {
         return Err(match found.speck_count {
             0 => ImportError::NothingToCut { hint: "every pixel of the picture is clear or nearly so" },

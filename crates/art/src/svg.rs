@@ -12,7 +12,7 @@ mod source;
 use std::collections::BTreeMap;
 
 use kurbo::{Point, Rect};
-use stickleaf_outline::{GRID, MOST_COORDINATE, Outline, Region, path::FLATTENING_TOLERANCE, thinned};
+use stickleaf_outline::{GRID, MOST_COORDINATE, Region, path::FLATTENING_TOLERANCE, sealed};
 use thiserror::Error;
 
 use crate::drawing::{Drawing, Part, grouped, numbered};
@@ -26,12 +26,6 @@ use source::{Source, source};
 const PX_PER_INCH: f64 = 96.0;
 
 const MM_PER_INCH: f64 = 25.4;
-
-/// Half the width of the slits that are closed between shapes, in millimetres.
-///
-/// Where two shapes are drawn edge to edge, single precision leaves their common edge open by some nanometres here and
-/// there; the hole that such shapes enclose would then be a bay. No blade cuts a slit of two micrometres.
-const SEAM: f64 = 0.001;
 
 /// Why bytes are not an SVG to cut.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -110,12 +104,14 @@ pub(crate) fn from_svg(
     let flattening = FLATTENING_TOLERANCE.min(options.detail_mm / 3.0);
     let painted = painted(&tree, mm_per_px, flattening)?;
     progress.tell(0.5)?;
-    let parts = parts(&painted, options.detail_mm - flattening, &mut progress.stage(0.5, 0.9))?;
+    let parts = parts(&painted, &mut progress.stage(0.5, 0.9))?;
     let (parts, off_page) = on_page(parts, page);
     if parts.len() > MOST_DRAWINGS {
         return Err(ImportError::TooManyParts { count: parts.len() });
     }
-    let (groups, dropped) = grouped(&parts, options.min_size_mm, options.join.then_some(options.border_mm));
+    let detail = options.detail_mm - flattening - GRID;
+    let border = options.join.then_some(options.border_mm);
+    let (groups, dropped) = grouped(&parts, detail, options.min_size_mm, border);
     if groups.is_empty() {
         return Err(nothing(&source, off_page, dropped.len(), options));
     }
@@ -171,8 +167,8 @@ fn tree(source: &Source) -> Result<usvg::Tree, SvgError> {
     })
 }
 
-/// The connected parts of what each owner paints, thinned within `detail` millimetres.
-fn parts(painted: &Painted, detail: f64, progress: &mut Progress<'_>) -> Result<Vec<Part>, ImportError> {
+/// The connected parts of what each owner paints, seams between its shapes closed.
+fn parts(painted: &Painted, progress: &mut Progress<'_>) -> Result<Vec<Part>, ImportError> {
     let mut by_owner: BTreeMap<usize, Vec<&[Point]>> = BTreeMap::new();
     for patch in &painted.patches {
         by_owner.entry(patch.owner).or_default().push(&patch.ring);
@@ -180,23 +176,12 @@ fn parts(painted: &Painted, detail: f64, progress: &mut Progress<'_>) -> Result<
     let owners = by_owner.len();
     let mut parts = Vec::new();
     for (i, (owner, rings)) in by_owner.into_iter().enumerate() {
-        let closed = Region::from_rings(rings).grown(SEAM, SEAM / 10.0).grown(-SEAM, SEAM / 10.0);
-        for line in closed.outer_rings() {
-            parts.push(Part {
-                covered_mm2: line.area(),
-                outline: fewer_points(line, detail - GRID),
-                pixel_bounds: None,
-                owner,
-            });
+        for outline in sealed(&Region::from_rings(rings)) {
+            parts.push(Part { covered_mm2: outline.area(), outline, pixel_bounds: None, owner });
         }
         progress.tell((i + 1) as f64 / owners as f64)?;
     }
     Ok(parts)
-}
-
-fn fewer_points(line: Outline, tolerance: f64) -> Outline {
-    let thin = |share: f64| Outline::new(thinned(line.points(), tolerance * share)).ok();
-    thin(1.0).or_else(|| thin(0.25)).unwrap_or(line)
 }
 
 /// The parts that lie on the page at least in part, and how many do not.

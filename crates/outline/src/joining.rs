@@ -15,6 +15,15 @@ pub const BRIDGE_WIDTH: f64 = 0.2;
 /// How far a bridge reaches into the parts at its ends, so that they surely overlap, in millimetres.
 const BRIDGE_FOOTING: f64 = 0.05;
 
+/// How wide a seam between shapes may be and still count as closed, in millimetres.
+///
+/// Drawing apps leave such seams where shapes share an edge and coordinates are rounded. No print shows them and no
+/// blade can follow them.
+pub const SEAM_WIDTH: f64 = 0.02;
+
+/// The area that closing the seams must add to an outline for it to be worth its points, in square millimetres.
+const WORTHWHILE: f64 = 0.05;
+
 /// How far two parts may be apart and still count as touching, in millimetres; far below the grid.
 const TOUCHING: f64 = 1e-9;
 
@@ -46,20 +55,44 @@ pub fn joined(parts: &[Outline], border: f64) -> Vec<Vec<usize>> {
 
 /// One outline round all the parts, holes filled; nothing if there are no parts.
 ///
-/// Parts that overlap are taken together and parts inside others are swallowed. Between parts that do not touch, a
+/// Parts that overlap or touch are taken together and parts inside others are swallowed. Between others a
 /// straight bridge of [`BRIDGE_WIDTH`] is laid along the shortest way; there are as few and as short bridges as
 /// possible. A part alone comes back as it is.
 ///
-/// Cost: one [`gap_within`](crate::gap_within) for each pair of parts, most of them answered by their boxes, and one
-/// polygon union.
+/// Seams between the parts are closed as [`sealed`] says.
+///
+/// Cost: one [`gap_within`](crate::gap_within) for each pair of parts, most of them answered by their boxes, and a few
+/// polygon unions and offsets.
 ///
 /// Source: the tree of shortest ways, R. Prim, "Shortest connection networks and some generalizations", Bell System
 /// Technical Journal 36 (1957).
 pub fn bridged(parts: &[Outline]) -> Option<Outline> {
     let [_, _, ..] = parts else { return parts.first().cloned() };
-    let bridges: Vec<Vec<Point>> = shortest_ways(parts).into_iter().map(bridge).collect();
+    let ways = shortest_ways(parts);
+    let bridges: Vec<Vec<Point>> =
+        ways.iter().filter(|way| way.distance > SEAM_WIDTH / 2.0).map(bridge).collect();
     let rings = parts.iter().map(Outline::points).chain(bridges.iter().map(Vec::as_slice));
-    Region::from_rings(rings).outer_rings().into_iter().next()
+    sealed(&Region::from_rings(rings)).into_iter().next()
+}
+
+/// The outer rings of a region as outlines, largest first, holes filled, and so are bays whose mouth is a seam no wider
+/// than [`SEAM_WIDTH`].
+///
+/// What lies in a hole that such a seam closes still comes by itself. Where closing seams would add next to nothing, the
+/// rings are those of [`Region::outer_rings`].
+///
+/// Cost: two polygon offsets; two polygon unions more if there is a seam.
+pub fn sealed(region: &Region) -> Vec<Outline> {
+    const ARC_TOLERANCE: f64 = 0.001;
+    let open = region.outer_rings();
+    let grown = region.grown(SEAM_WIDTH / 2.0, ARC_TOLERANCE);
+    let closed = grown.grown(-SEAM_WIDTH / 2.0, ARC_TOLERANCE).outer_rings();
+    let area = |outlines: &[Outline]| outlines.iter().map(Outline::area).sum::<f64>();
+    if closed.len() == open.len() && area(&closed) < area(&open) + WORTHWHILE {
+        return open;
+    }
+    // Shrunk a little further it stays inside the region, but for the seams; so it adds next to nothing but those.
+    region.union(&grown.grown(-(SEAM_WIDTH / 2.0 + ARC_TOLERANCE), ARC_TOLERANCE)).outer_rings()
 }
 
 /// The gaps that join all the parts with the smallest sum.
@@ -84,13 +117,10 @@ fn shortest_ways(parts: &[Outline]) -> Vec<Gap> {
 }
 
 /// A rectangle along the gap that reaches a little into both parts, clockwise as seen.
-///
-/// Where the parts touch or overlap it is a speck at the common point, which makes a mere touch an overlap.
-fn bridge(gap: Gap) -> Vec<Point> {
+fn bridge(gap: &Gap) -> Vec<Point> {
     let (from, to) = gap.between;
-    let along = if gap.distance > 0.0 { (to - from) / gap.distance } else { Vec2::new(1.0, 0.0) };
-    let half = if gap.distance > 0.0 { BRIDGE_WIDTH / 2.0 } else { BRIDGE_FOOTING };
-    let across = Vec2::new(-along.y, along.x) * half;
+    let along = (to - from) / gap.distance;
+    let across = Vec2::new(-along.y, along.x) * (BRIDGE_WIDTH / 2.0);
     let (from, to) = (from - along * BRIDGE_FOOTING, to + along * BRIDGE_FOOTING);
     vec![from - across, to - across, to + across, from + across]
 }
@@ -164,6 +194,28 @@ mod tests {
         let square = |x, y| shapes::square(4.0).placed(&Placement::at(x, y));
         let whole = bridged(&[square(0.0, 0.0), square(4.0, 4.0), square(-4.0, 4.0)]).unwrap();
         assert!((whole.area() - 48.0).abs() < 0.02, "{}", whole.area());
+    }
+
+    #[test]
+    fn a_bay_behind_a_seam_is_filled() {
+        // Two halves of a frame that meet but for a micrometre.
+        let half = [(0., 0.), (10., 0.), (10., 2.), (2., 2.), (2., 18.), (10., 18.), (10., 20.), (0., 20.)];
+        let left = Outline::new(half.map(Point::from)).unwrap();
+        let right = Outline::new(half.map(|(x, y)| Point::new(20.001 - x, y))).unwrap();
+        assert_eq!(joined(&[left.clone(), right.clone()], SEAM_WIDTH / 2.0).len(), 1);
+        let whole = bridged(&[left.clone(), right.clone()]).unwrap();
+        assert!((whole.area() - 400.0).abs() < 0.1, "{}", whole.area());
+        let both = sealed(&Region::from_rings([left.points(), right.points()]));
+        assert_eq!(both.len(), 1);
+        assert!((both[0].area() - 400.0).abs() < 0.1, "{}", both[0].area());
+        // A wider slit stays open.
+        let apart = right.placed(&Placement::at(0.05, 0.0));
+        assert_eq!(sealed(&Region::from_rings([left.points(), apart.points()])).len(), 2);
+        // Halves that meet exactly leave no seam, but need not be joined by a union either.
+        let exact = Outline::new(half.map(|(x, y)| Point::new(20.0 - x, y))).unwrap();
+        for parts in [[left.clone(), exact.clone()], [exact, left]] {
+            assert!((bridged(&parts).unwrap().area() - 400.0).abs() < 0.1);
+        }
     }
 
     #[test]

@@ -45,7 +45,7 @@ pub use corners::{CORNER_SHARE, TightCorner, tight_inner_corner};
 pub use disc::{Disc, depth, inner_disc};
 pub use distance::{Gap, gap, gap_within};
 pub use islands::{HALF_COVER, Island, Islands, MOST_SPECKS_LISTED, PixelBounds, islands};
-pub use joining::{BRIDGE_WIDTH, bridged, joined};
+pub use joining::{BRIDGE_WIDTH, SEAM_WIDTH, bridged, joined, sealed};
 pub use mask::{Mask, MaskError};
 pub use outline::{GRID, MOST_COORDINATE, Outline, OutlineError};
 pub use pen::Pen;

@@ -2,7 +2,8 @@
 //!
 //! The way through this crate: a picture's cover ([`Mask`]) falls into separate drawings ([`islands`]), each is traced
 //! to a closed line within a stated tolerance ([`trace`]) and grown by the white border ([`border`]) to the *cut
-//! line*. Two cut lines on a sheet are compared by [`gap`].
+//! line*. Parts that one border surrounds are taken together ([`joined`], [`bridged`]). Two cut lines on a sheet are
+//! compared by [`gap`]; what would tear or not cut well is found by [`thin_part`] and [`tight_inner_corner`].
 //!
 //! Conventions everywhere: millimetres, x to the right, y **down**; angles in degrees, clockwise as seen. Pixels exist
 //! in the mask of a picture only.

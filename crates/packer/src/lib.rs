@@ -8,6 +8,12 @@
 //!
 //! This crate opens no file, reads no clock and draws chance from the seed only.
 //!
+//! The way through the crate: `search` decides what is tried next. `lattice` lays rows of one sticker, `build` puts piece
+//! after piece into free spots, `separate` takes a crowded layout apart, `settle` evens out the gaps. They stand on
+//! `ground` (what stays the same), `body` (a piece that moves), `overlap` and `contact` (rough measures by `field` and
+//! `discs`), `polish` (the true lines) and `push` (moving everything at once). `answer` rounds, puts together and checks;
+//! nothing is shown that did not pass there.
+//!
 //! ```
 //! use stickleaf_outline::path;
 //! use stickleaf_packer::{Aim, PackOptions, pack};

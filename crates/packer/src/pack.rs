@@ -105,8 +105,9 @@ pub struct Packing {
 /// `go_on` is asked after each round, some milliseconds apart. Without a number of rounds it must say no some day: a
 /// search that has not met the ceiling never ends by itself.
 ///
-/// Given a layout that keeps the rules, the answer never holds fewer wanted copies, nor fewer pieces with as many
-/// wanted copies.
+/// Locked pieces stay where they are. Free pieces are placed anew; a sound layout that already meets the aim comes back
+/// as it is. Given a layout that keeps the rules, the answer never holds fewer wanted copies, nor fewer pieces with as
+/// many wanted copies.
 ///
 /// Errors: see [`PackError`]. Wanted copies that find no place are no error; they are named in [`Packing::missing`].
 pub fn pack(

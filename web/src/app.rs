@@ -97,9 +97,10 @@ fn DeskPlace() -> impl IntoView {
 
 /// Keys that work wherever the focus is, except while something is typed.
 fn keys(desk: Desk, event: &KeyboardEvent) {
-    let is_typing = event.target().and_then(|target| target.dyn_into::<HtmlElement>().ok()).is_some_and(|element| {
-        matches!(element.tag_name().as_str(), "INPUT" | "TEXTAREA" | "SELECT")
-    });
+    let is_typing = event
+        .target()
+        .and_then(|target| target.dyn_into::<HtmlElement>().ok())
+        .is_some_and(|element| matches!(element.tag_name().as_str(), "INPUT" | "TEXTAREA" | "SELECT"));
     // The canvas answers keys itself and marks them as done.
     if is_typing || event.default_prevented() || event.alt_key() {
         return;

@@ -58,7 +58,8 @@ fn keep_changes(desk: Desk) {
         let finished = desk.finished.get();
         time::after(WAIT_MS, move || {
             let is_latest = desk.finished.get_untracked() == finished;
-            if !is_latest || kept.get_value() == finished || desk.untouched.get_untracked() == Some(finished) {
+            if !is_latest || kept.get_value() == finished || desk.untouched.get_untracked() == Some(finished)
+            {
                 return;
             }
             let lent = desk.lent.get_untracked();

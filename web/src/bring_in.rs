@@ -40,7 +40,8 @@ pub fn take_files(desk: Desk, job: Job, files: Vec<File>) {
         if !to_import.is_empty() {
             desk.place.set(Place::Desk);
             let border_mm = desk.peek(|editor| editor.layout().rules.border);
-            let wishes = ImportWishes { border_mm, smallest_mm: SMALLEST_MM, join: true, ..ImportWishes::default() };
+            let wishes =
+                ImportWishes { border_mm, smallest_mm: SMALLEST_MM, join: true, ..ImportWishes::default() };
             job.import(to_import, wishes);
         }
     });

@@ -187,7 +187,9 @@ impl Job {
         let number = self.next_number();
         let is_latest = move || self.number.get_value() == number;
         let on_message = move |event: MessageEvent| {
-            if is_latest() && let Some((answer, _)) = unpack(&event.data()) {
+            if is_latest()
+                && let Some((answer, _)) = unpack(&event.data())
+            {
                 self.take_answer(answer);
             }
         };

@@ -154,7 +154,13 @@ fn base_of(url: &str, file: &str) -> String {
 pub fn built_in() -> Layout {
     let shapes = [
         ("pebble", "Pebble", "M-11 2C-12 -7 -4 -9 3 -8C11 -7 13 0 10 5C6 11 -10 10 -11 2Z", Turns::Any, 3),
-        ("star", "Star", "M0 -11L3.2 -3.9L10.9 -3.1L5.2 2.1L6.8 9.7L0 5.8L-6.8 9.7L-5.2 2.1L-10.9 -3.1L-3.2 -3.9Z", Turns::Within(15.0), 2),
+        (
+            "star",
+            "Star",
+            "M0 -11L3.2 -3.9L10.9 -3.1L5.2 2.1L6.8 9.7L0 5.8L-6.8 9.7L-5.2 2.1L-10.9 -3.1L-3.2 -3.9Z",
+            Turns::Within(15.0),
+            2,
+        ),
         ("label", "Label", "M-14 -5H14A5 5 0 0 1 14 5H-14A5 5 0 0 1 -14 -5Z", Turns::None, 1),
         ("dot", "Dot", "M-5 0A5 5 0 1 1 5 0A5 5 0 1 1 -5 0Z", Turns::Any, 2),
     ];

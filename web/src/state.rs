@@ -124,18 +124,19 @@ impl Desk {
     /// The editor is not to be reached for from within.
     pub fn act<T>(self, deed: impl FnOnce(&mut Editor) -> T) -> T {
         let mut done = None;
-        let mut seen = 0;
+        let mut is_changed = false;
         let mut refused = None;
         self.editor.update_value(|editor| {
+            let before = editor.revision();
             done = Some(deed(editor));
             refused = editor.take_notice();
-            seen = editor.revision();
+            is_changed = editor.revision() != before;
         });
         if let Some(refused) = refused {
             self.say_trouble(refused.to_string());
         }
-        if self.revision.get_untracked() != seen {
-            self.revision.set(seen);
+        if is_changed {
+            self.revision.update(|revision| *revision += 1);
         }
         done.expect("the editor's value lives as long as the page")
     }
@@ -160,11 +161,12 @@ impl Desk {
     /// Begins with this layout, of an earlier visit or a sample; there is nothing to take back afterwards.
     pub fn restore(self, layout: Layout) -> Result<(), LayoutError> {
         layout.validate()?;
-        self.act(|editor| {
+        self.editor.update_value(|editor| {
             let canvas = editor.view().canvas;
             *editor = Editor::new(layout);
             editor.set_canvas_size(canvas.width, canvas.height);
         });
+        self.revision.update(|revision| *revision += 1);
         self.is_settled.set(true);
         Ok(())
     }

@@ -37,7 +37,8 @@ pub const PICTURES_NOT_KEPT: &str =
     "Your last sheet is back. Pictures are not kept between visits yet: drop them again to see them.";
 pub const NOT_SAVED: &str =
     "This browser keeps nothing between visits, or has no room left. Save a layout file on the Press.";
-pub const SAMPLE_FAILED: &str = "The sample could not be opened. Load the page again, or bring your own art in.";
+pub const SAMPLE_FAILED: &str =
+    "The sample could not be opened. Load the page again, or bring your own art in.";
 
 pub fn opened(name: &str) -> String {
     format!("{name} is open.")
@@ -52,7 +53,9 @@ pub fn could_not_read(file: &str) -> String {
 }
 
 pub fn unknown_kind(file: &str) -> String {
-    format!("{file} is of a kind that is not understood. Bring PNG or SVG, or open a layout or placement file (.json).")
+    format!(
+        "{file} is of a kind that is not understood. Bring PNG or SVG, or open a layout or placement file (.json)."
+    )
 }
 
 pub fn picture_is_back(file: &str) -> String {
@@ -80,7 +83,8 @@ pub fn at_most(ceiling: usize) -> String {
 }
 
 pub fn dense(density: f64) -> String {
-    format!("{:.0} % dense", density * 100.0)
+    // A sum of nothing may be a negative zero.
+    format!("{:.0} % dense", (density * 100.0).max(0.0).abs())
 }
 
 pub fn smallest_gap(gap: &str) -> String {
@@ -128,7 +132,10 @@ pub fn not_placed(missing: &[(String, usize)]) -> String {
         .iter()
         .map(|(name, count)| if *count == 1 { name.clone() } else { format!("{count} × {name}") })
         .collect();
-    format!("No room was found for {}. Give it longer, a smaller spacing or a larger sheet.", names.join(", "))
+    format!(
+        "No room was found for {}. Give it longer, a smaller spacing or a larger sheet.",
+        names.join(", ")
+    )
 }
 
 pub const NO_ANSWER: &str = "its answer could not be read";
@@ -226,7 +233,7 @@ pub fn pixels(width: u32, height: u32) -> String {
 // Backgrounds
 
 pub const BACKGROUND: &str = "Background";
-pub const NO_BACKGROUND: &str = "Plain ground";
+pub const NO_BACKGROUND: &str = "No background";
 pub const NO_ZONES: &str = "no zones";
 pub const ADD_STYLE: &str = "Add a style";
 pub const ZONES: &str = "Zones";
@@ -270,11 +277,16 @@ pub fn mend(name: &str, distance: &str, is_moved: bool, degrees: f64) -> String 
 /// What a group of warnings about several stickers is called.
 pub fn warning_group(rule: stickleaf_sheet::Rule, count: usize) -> String {
     use stickleaf_sheet::Rule;
-    let many = |one: &str, more: &str| if count == 1 { format!("1 {one}") } else { format!("{count} {more}") };
+    let many =
+        |one: &str, more: &str| if count == 1 { format!("1 {one}") } else { format!("{count} {more}") };
     match rule {
         Rule::Turn => many("piece is turned further than allowed", "pieces are turned further than allowed"),
-        Rule::Border => many("border may let the cut clip the drawing", "borders may let the cut clip the drawing"),
-        Rule::ThinPart => many("sticker has a thin part that may tear", "stickers have thin parts that may tear"),
+        Rule::Border => {
+            many("border may let the cut clip the drawing", "borders may let the cut clip the drawing")
+        }
+        Rule::ThinPart => {
+            many("sticker has a thin part that may tear", "stickers have thin parts that may tear")
+        }
         Rule::InnerCorner => many("sticker has a sharp inward corner", "stickers have sharp inward corners"),
         Rule::Size => many("sticker is hard to handle", "stickers are hard to handle"),
         Rule::Resolution => many("sticker prints soft", "stickers print soft"),
@@ -353,7 +365,11 @@ pub fn add_stickers(count: usize) -> String {
 }
 
 pub fn added(count: usize) -> String {
-    if count == 1 { "1 sticker is on the tray.".to_owned() } else { format!("{count} stickers are on the tray.") }
+    if count == 1 {
+        "1 sticker is on the tray.".to_owned()
+    } else {
+        format!("{count} stickers are on the tray.")
+    }
 }
 
 // The press
@@ -361,15 +377,18 @@ pub fn added(count: usize) -> String {
 pub const PRESS_TITLE: &str = "What leaves";
 pub const CAUTIONS: &str = "Cautions";
 pub const SAVE_PLACEMENT: &str = "Save placement file";
-pub const PLACEMENT_TEXT: &str = "Every piece with its place, turn and cut line, for other programs. Opens here again.";
+pub const PLACEMENT_TEXT: &str =
+    "Every piece with its place, turn and cut line, for other programs. Opens here again.";
 pub const SAVE_TABLE: &str = "Save table";
 pub const TABLE_TEXT: &str = "One row a piece: centre in mm and in pixels, turn, bounds. For a spreadsheet.";
 pub const SAVE_LAYOUT: &str = "Save layout";
 pub const LAYOUT_TEXT: &str = "The whole sheet as it is, to go on with another day or at the command line.";
 pub const SAVE_CUT: &str = "Save cut lines";
 pub const CUT_TEXT: &str = "Kiss lines of the stickers and the through line of the card, true size, as SVG.";
-pub const SAVE_FAILED: &str = "The browser did not save the file. Allow downloads for this page and try again.";
-pub const NOTHING_ON_SHEET: &str = "Nothing lies on the sheet yet. Fill the sheet or put stickers on it first.";
+pub const SAVE_FAILED: &str =
+    "The browser did not save the file. Allow downloads for this page and try again.";
+pub const NOTHING_ON_SHEET: &str =
+    "Nothing lies on the sheet yet. Fill the sheet or put stickers on it first.";
 pub const GO_TO_FINDINGS: &str = "Show findings";
 pub const CUTTING_PREVIEW: &str = "Cut lines at true proportions";
 pub const KISS_LINE: &str = "kiss line, through the face only";
@@ -392,8 +411,13 @@ pub fn broken_on_press(count: usize) -> String {
 }
 
 pub const CAUTION_BLADE: &str = "A cutter’s blade is sharp and moves by itself: hands, hair and pets away while it runs, never leave it running alone, change blades with the plug out. The machine’s manual goes before anything said here.";
-pub const CAUTION_PASSES: &str = "Several passes can cut through the mat and into the machine: try on a test card first.";
+pub const CAUTION_PASSES: &str =
+    "Several passes can cut through the mat and into the machine: try on a test card first.";
 pub const CAUTION_SMALL: &str = "Small stickers are small parts: those that fit the small-parts cylinder (31.7 mm across, 16 CFR 1501) are not for children under three. The law where you sell decides on labels and testing.";
 pub fn small_parts(count: usize) -> String {
-    if count == 1 { "One sticker of this sheet is such a part.".to_owned() } else { format!("{count} stickers of this sheet are such parts.") }
+    if count == 1 {
+        "One sticker of this sheet is such a part.".to_owned()
+    } else {
+        format!("{count} stickers of this sheet are such parts.")
+    }
 }

@@ -10,8 +10,8 @@ use stickleaf_art::{Drawing, ImportOptions, Note, TrueSize, import_with};
 use stickleaf_files::packed::{Packed, note};
 use stickleaf_packer::{Aim, PackOptions, Progress, Search};
 use stickleaf_sheet::{Art, Layout, MM_PER_INCH, Sticker, Turns, Wanted};
-use wasm_bindgen::closure::Closure;
 use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
 use crate::messages::{Answer, Ask, ImportWishes, Imported, PackAim, PackNews, pack, unpack};
@@ -71,7 +71,8 @@ fn answer(desk: &Desk, ask: Ask, buffers: &[ArrayBuffer]) {
             }
         }
         Ask::Import { names, wishes } => {
-            let found = names.iter().zip(buffers).map(|(name, buffer)| look_at(name, buffer, &wishes)).collect();
+            let found =
+                names.iter().zip(buffers).map(|(name, buffer)| look_at(name, buffer, &wishes)).collect();
             say(&Answer::Imported(found));
         }
     }
@@ -181,7 +182,13 @@ fn look_at(name: &str, buffer: &ArrayBuffer, wishes: &ImportWishes) -> Imported 
     };
     let import = match import_with(&bytes, &options, &mut tell) {
         Ok(import) => import,
-        Err(error) => return Imported { name: name.to_owned(), trouble: Some(error.to_string()), ..Imported::default() },
+        Err(error) => {
+            return Imported {
+                name: name.to_owned(),
+                trouble: Some(error.to_string()),
+                ..Imported::default()
+            };
+        }
     };
     let drawn_mm = if import.pixels_per_mm.is_some() || size == TrueSize::FromFile {
         (import.width_mm, import.height_mm)

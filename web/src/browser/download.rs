@@ -31,11 +31,8 @@ pub fn download(name: &str, media_type: &str, text: &str) -> Result<(), JsValue>
 
 /// A name that every file system takes: letters, digits and hyphens, nothing else; `sheet` if none are left.
 pub fn file_stem(name: &str) -> String {
-    let plain: String = name
-        .to_lowercase()
-        .chars()
-        .map(|c| if c.is_alphanumeric() { c } else { '-' })
-        .collect();
+    let plain: String =
+        name.to_lowercase().chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
     let words: Vec<&str> = plain.split('-').filter(|word| !word.is_empty()).collect();
     if words.is_empty() { "sheet".to_owned() } else { words.join("-") }
 }

@@ -80,7 +80,8 @@ fn Progress() -> impl IntoView {
         let (placed, ceiling) = desk.read(|editor| (editor.score().placed, editor.score().ceiling));
         placed as f64 / ceiling.max(1) as f64
     };
-    let is_stopping = move || job.packing.with(|packing| packing.as_ref().is_some_and(|packing| packing.is_stopping));
+    let is_stopping =
+        move || job.packing.with(|packing| packing.as_ref().is_some_and(|packing| packing.is_stopping));
     view! {
         <div class="progress">
             <div class="progress-bar" aria-hidden="true">

@@ -43,7 +43,10 @@ fn Styles() -> impl IntoView {
     let chosen = Memo::new(move |_| desk.layout.with(|layout| layout.background.clone()));
     let line = move |Shown { name, zones, left }: Shown| {
         let word = name.clone().unwrap_or_else(|| words::NO_BACKGROUND.to_owned());
-        let is_chosen = { let name = name.clone(); move || chosen.get() == name };
+        let is_chosen = {
+            let name = name.clone();
+            move || chosen.get() == name
+        };
         view! {
             <li>
                 <button
@@ -174,7 +177,11 @@ fn ZoneLine(zone: usize) -> impl IntoView {
 
 fn chosen_zones(layout: &mut Layout) -> Option<&mut Vec<stickleaf_sheet::Zone>> {
     let name = layout.background.clone()?;
-    layout.backgrounds.iter_mut().find(|background| background.name == name).map(|background| &mut background.zones)
+    layout
+        .backgrounds
+        .iter_mut()
+        .find(|background| background.name == name)
+        .map(|background| &mut background.zones)
 }
 
 fn remove_style(desk: Desk) {

@@ -20,7 +20,8 @@ const TURN: f64 = 5.0;
 #[component]
 pub fn HandBar() -> impl IntoView {
     let desk = use_desk();
-    let is_shown = Memo::new(move |_| desk.read(|editor| !editor.selection().is_empty() && !editor.is_previewing()));
+    let is_shown =
+        Memo::new(move |_| desk.read(|editor| !editor.selection().is_empty() && !editor.is_previewing()));
     view! {
         <Show when=move || is_shown.get()>
             <Hand />
@@ -85,7 +86,9 @@ fn Hand() -> impl IntoView {
 #[component]
 fn PlaceFields(only: Memo<Option<Piece>>) -> impl IntoView {
     let desk = use_desk();
-    let of = move |value: fn(&Piece) -> f64| Signal::derive(move || only.with(|piece| piece.as_ref().map_or(0.0, value)));
+    let of = move |value: fn(&Piece) -> f64| {
+        Signal::derive(move || only.with(|piece| piece.as_ref().map_or(0.0, value)))
+    };
     let put = move |edit: fn(&mut Piece, f64)| {
         Callback::new(move |value: f64| {
             let chosen = desk.peek(|editor| editor.selection().first().copied());

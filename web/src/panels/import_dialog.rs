@@ -15,7 +15,8 @@ use crate::words;
 pub fn ImportDialog() -> impl IntoView {
     let job = expect_context::<Job>();
     let is_open = Memo::new(move |_| job.import.with(Option::is_some));
-    let is_looking = Memo::new(move |_| job.import.with(|import| matches!(import, Some(ImportState::Looking { .. }))));
+    let is_looking =
+        Memo::new(move |_| job.import.with(|import| matches!(import, Some(ImportState::Looking { .. }))));
     let dialog = NodeRef::<leptos::html::Dialog>::new();
     Effect::new(move |_| {
         if let Some(dialog) = dialog.get() {
@@ -84,9 +85,16 @@ fn Found() -> impl IntoView {
         })
     });
     let layouts = Memo::new(move |_| {
-        found.with(|found| found.iter().filter_map(|imported| stickleaf_files::read(&imported.layout).ok()).collect::<Vec<Layout>>())
+        found.with(|found| {
+            found
+                .iter()
+                .filter_map(|imported| stickleaf_files::read(&imported.layout).ok())
+                .collect::<Vec<Layout>>()
+        })
     });
-    let count = Memo::new(move |_| layouts.with(|layouts| layouts.iter().map(|layout| layout.stickers.len()).sum::<usize>()));
+    let count = Memo::new(move |_| {
+        layouts.with(|layouts| layouts.iter().map(|layout| layout.stickers.len()).sum::<usize>())
+    });
     view! {
         <p class="found-count">{move || words::found(count.get())}</p>
         {move || layouts.get().into_iter().map(|layout| view! { <Outlines layout /> }).collect_view()}
@@ -118,7 +126,8 @@ fn Outlines(layout: Layout) -> impl IntoView {
     }
     bounds.map(|bounds| {
         let bounds = bounds.inflate(1.0, 1.0);
-        let view_box = format!("{:.2} {:.2} {:.2} {:.2}", bounds.x0, bounds.y0, bounds.width(), bounds.height());
+        let view_box =
+            format!("{:.2} {:.2} {:.2} {:.2}", bounds.x0, bounds.y0, bounds.width(), bounds.height());
         view! {
             <svg class="outlines" viewBox=view_box aria-hidden="true">
                 {paths.into_iter().map(|data| view! { <path d=data></path> }).collect_view()}
@@ -162,19 +171,27 @@ enum SizeBy {
 #[component]
 fn Wishes(found: Memo<Vec<Imported>>) -> impl IntoView {
     let job = expect_context::<Job>();
-    let by = RwSignal::new(if job.wishes.with_untracked(|wishes| wishes.width_mm.is_some()) { SizeBy::Width } else { SizeBy::Ppi });
+    let by = RwSignal::new(if job.wishes.with_untracked(|wishes| wishes.width_mm.is_some()) {
+        SizeBy::Width
+    } else {
+        SizeBy::Ppi
+    });
     let width = Signal::derive(move || found.with(|found| found.first().map_or(0.0, |first| first.width_mm)));
     let ppi = Signal::derive(move || {
-        found.with(|found| {
-            let first = found.iter().find(|imported| imported.width_mm > 0.0);
-            let from_pixels = first.and_then(|first| Some(f64::from(first.pixels?.0) / first.width_mm * stickleaf_sheet::MM_PER_INCH));
-            from_pixels.map(|ppi| ppi.round())
-        })
-        .or(job.wishes.with(|wishes| wishes.ppi))
-        .unwrap_or(96.0)
+        found
+            .with(|found| {
+                let first = found.iter().find(|imported| imported.width_mm > 0.0);
+                let from_pixels = first.and_then(|first| {
+                    Some(f64::from(first.pixels?.0) / first.width_mm * stickleaf_sheet::MM_PER_INCH)
+                });
+                from_pixels.map(|ppi| ppi.round())
+            })
+            .or(job.wishes.with(|wishes| wishes.ppi))
+            .unwrap_or(96.0)
     });
     let positive = |value: f64| if value > 0.0 { Ok(value) } else { Err(words::ABOVE_ZERO.to_owned()) };
-    let not_negative = |value: f64| if value >= 0.0 { Ok(value) } else { Err(words::ZERO_OR_MORE.to_owned()) };
+    let not_negative =
+        |value: f64| if value >= 0.0 { Ok(value) } else { Err(words::ZERO_OR_MORE.to_owned()) };
     let set_ppi = move |value: f64| {
         let ppi = positive(value)?;
         job.wishes.update(|wishes| (wishes.ppi, wishes.width_mm) = (Some(ppi), None));

@@ -21,7 +21,10 @@ pub fn Pieces() -> impl IntoView {
             let layout = editor.layout();
             let line = |index: usize| {
                 let placement = layout.pieces[index].placement;
-                let is_broken = editor.findings().iter().any(|finding| finding.is_broken() && finding.pieces.contains(&index));
+                let is_broken = editor
+                    .findings()
+                    .iter()
+                    .any(|finding| finding.is_broken() && finding.pieces.contains(&index));
                 let place = words::piece_place(
                     &unit.number(placement.at.x),
                     &unit.text(placement.at.y),

@@ -106,7 +106,9 @@ fn State() -> impl IntoView {
 #[component]
 fn ExportCard(export: Export, has_pieces: Memo<bool>) -> impl IntoView {
     let desk = use_desk();
-    let name = Memo::new(move |_| desk.layout.with(|layout| format!("{}{}", file_stem(&layout.name), export.ending)));
+    let name = Memo::new(move |_| {
+        desk.layout.with(|layout| format!("{}{}", file_stem(&layout.name), export.ending))
+    });
     let is_off = move || export.needs_pieces && !has_pieces.get();
     view! {
         <li class="export">
@@ -136,7 +138,9 @@ fn CutPreview() -> impl IntoView {
     let unit = desk.unit;
     let sheet = Memo::new(move |_| desk.layout.with(|layout| layout.sheet));
     let lines = Memo::new(move |_| {
-        desk.read(|editor| editor.lines().iter().map(|line| path::write(line.points())).collect::<Vec<String>>())
+        desk.read(|editor| {
+            editor.lines().iter().map(|line| path::write(line.points())).collect::<Vec<String>>()
+        })
     });
     let view_box = move || {
         let sheet = sheet.get();

@@ -31,7 +31,10 @@ fn SizeFields() -> impl IntoView {
         };
         let choose = move |_| {
             // The card keeps lying or standing as it did.
-            let lies = { let sheet = sheet.get_untracked(); sheet.width > sheet.height };
+            let lies = {
+                let sheet = sheet.get_untracked();
+                sheet.width > sheet.height
+            };
             let (width, height) = if lies { (height, width) } else { (width, height) };
             if let Err(why) = resize(desk, |sheet| (sheet.width, sheet.height) = (width, height)) {
                 desk.say_trouble(why);

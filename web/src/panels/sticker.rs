@@ -36,7 +36,9 @@ pub fn StickerPanel(
             desk.panel.set(None);
         }
     });
-    let name = Memo::new(move |_| sticker.with(|sticker| sticker.as_ref().map(|sticker| sticker.name.clone()).unwrap_or_default()));
+    let name = Memo::new(move |_| {
+        sticker.with(|sticker| sticker.as_ref().map(|sticker| sticker.name.clone()).unwrap_or_default())
+    });
     let rename = move |name: String| {
         if name.trim().is_empty() {
             return Err(words::NAME_IT.to_owned());
@@ -48,9 +50,13 @@ pub fn StickerPanel(
         let size = desk.layout.with(|layout| {
             layout.sticker(&id.get_value()).map(|sticker| sticker.cut_line(&layout.rules).bounds().size())
         });
-        size.map(|size| words::size_with_border(&unit.number(size.width), &unit.number(size.height), unit.symbol()))
+        size.map(|size| {
+            words::size_with_border(&unit.number(size.width), &unit.number(size.height), unit.symbol())
+        })
     };
-    let put = move |_| { desk.act(|editor| editor.place_copy(&id.get_value(), None)); };
+    let put = move |_| {
+        desk.act(|editor| editor.place_copy(&id.get_value(), None));
+    };
     let remove = move |_| {
         let gone = name.get_untracked();
         desk.panel.set(None);
@@ -80,9 +86,12 @@ pub fn StickerPanel(
 #[component]
 fn WantedFields(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl IntoView {
     let desk = use_desk();
-    let wanted = Memo::new(move |_| sticker.with(|sticker| sticker.as_ref().map(|sticker| sticker.wanted).unwrap_or_default()));
+    let wanted = Memo::new(move |_| {
+        sticker.with(|sticker| sticker.as_ref().map(|sticker| sticker.wanted).unwrap_or_default())
+    });
     let is_exact = Signal::derive(move || Some(matches!(wanted.get(), Wanted::Exactly(_))));
-    let set = move |wanted: Wanted| edit(desk, &id.get_value(), words::HOW_MANY, |sticker| sticker.wanted = wanted);
+    let set =
+        move |wanted: Wanted| edit(desk, &id.get_value(), words::HOW_MANY, |sticker| sticker.wanted = wanted);
     let choose = move |is_exact: bool| {
         let count = wanted.get_untracked().least();
         if let Err(why) = set(if is_exact { Wanted::Exactly(count) } else { Wanted::AtLeast(count) }) {
@@ -99,22 +108,22 @@ fn WantedFields(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl
     };
     view! {
         <h3>{words::HOW_MANY}</h3>
-        <div class="field-row counted">
-            <Choice
-                label=words::HOW_MANY
-                options=vec![(true, words::EXACTLY), (false, words::AT_LEAST)]
-                chosen=is_exact
-                take=Callback::new(choose)
-            />
-            <TextField label=words::COPIES text take=Callback::new(set_count) keys="numeric" />
-        </div>
+        <Choice
+            label=words::HOW_MANY
+            options=vec![(true, words::EXACTLY), (false, words::AT_LEAST)]
+            chosen=is_exact
+            take=Callback::new(choose)
+        />
+        <TextField label=words::COPIES text take=Callback::new(set_count) keys="numeric" class="line" />
     }
 }
 
 #[component]
 fn TurnFields(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl IntoView {
     let desk = use_desk();
-    let turns = Memo::new(move |_| sticker.with(|sticker| sticker.as_ref().map(|sticker| sticker.turns.clone()).unwrap_or_default()));
+    let turns = Memo::new(move |_| {
+        sticker.with(|sticker| sticker.as_ref().map(|sticker| sticker.turns.clone()).unwrap_or_default())
+    });
     let kind = Signal::derive(move || turns.with(kind_of));
     let choose = move |kind: Kind| {
         let turns = match kind {
@@ -127,17 +136,21 @@ fn TurnFields(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl I
             desk.say_trouble(why);
         }
     };
-    let tilt = Signal::derive(move || turns.with(|turns| if let Turns::Within(degrees) = turns { *degrees } else { TILT }));
+    let tilt = Signal::derive(move || {
+        turns.with(|turns| if let Turns::Within(degrees) = turns { *degrees } else { TILT })
+    });
     let set_tilt = move |degrees: f64| {
         if !(0.0..=180.0).contains(&degrees) {
             return Err(words::DEGREES_RANGE.to_owned());
         }
         edit(desk, &id.get_value(), words::TURNS, |sticker| sticker.turns = Turns::Within(degrees))
     };
-    let listed = Signal::derive(move || turns.with(|turns| match turns {
-        Turns::Only(list) => list.iter().map(f64::to_string).collect::<Vec<_>>().join(" "),
-        _ => String::new(),
-    }));
+    let listed = Signal::derive(move || {
+        turns.with(|turns| match turns {
+            Turns::Only(list) => list.iter().map(f64::to_string).collect::<Vec<_>>().join(" "),
+            _ => String::new(),
+        })
+    });
     let set_listed = move |text: String| {
         let turns: Result<Vec<f64>, _> = text.split_whitespace().map(str::parse).collect();
         let turns = turns.ok().filter(|turns| !turns.is_empty() && turns.iter().all(|turn| turn.is_finite()));
@@ -180,9 +193,12 @@ fn BorderField(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl 
     let desk = use_desk();
     let own = Memo::new(move |_| sticker.with(|sticker| sticker.as_ref().and_then(|sticker| sticker.border)));
     let rule = move || desk.layout.with(|layout| layout.rules.border);
-    let set = move |border: Option<f64>| edit(desk, &id.get_value(), words::OWN_BORDER, |sticker| sticker.border = border);
+    let set = move |border: Option<f64>| {
+        edit(desk, &id.get_value(), words::OWN_BORDER, |sticker| sticker.border = border)
+    };
     let toggle = move |event| {
-        let border = event_target_checked(&event).then(|| desk.layout.with_untracked(|layout| layout.rules.border));
+        let border =
+            event_target_checked(&event).then(|| desk.layout.with_untracked(|layout| layout.rules.border));
         if let Err(why) = set(border) {
             desk.say_trouble(why);
         }

@@ -22,11 +22,13 @@ pub fn Thumbnail(
 ) -> impl IntoView {
     let desk = use_desk();
     let canvas = NodeRef::<leptos::html::Canvas>::new();
-    let shown = Memo::new(move |_| desk.layout.with(|layout| Some((layout.sticker(&id)?.clone(), layout.rules))));
+    let shown =
+        Memo::new(move |_| desk.layout.with(|layout| Some((layout.sticker(&id)?.clone(), layout.rules))));
     Effect::new(move |_| {
         desk.pictures.track();
         if let (Some(canvas), Some((sticker, rules))) = (canvas.get(), shown.get()) {
-            let picture = sticker.art.as_ref().and_then(|art| Some((desk.pictures.get(&art.file)?, art.clone())));
+            let picture =
+                sticker.art.as_ref().and_then(|art| Some((desk.pictures.get(&art.file)?, art.clone())));
             let ratio = window().device_pixel_ratio().clamp(1.0, 3.0);
             let Some(context) = prepared(&canvas, ratio, &sticker, &rules) else { return };
             let cut_line = sticker.cut_line(&rules);
@@ -62,7 +64,12 @@ fn scale(sticker: &Sticker, rules: &Rules) -> f64 {
 }
 
 /// A clean canvas whose unit is the sticker's millimetre, with the sticker's middle in its own.
-fn prepared(canvas: &HtmlCanvasElement, ratio: f64, sticker: &Sticker, rules: &Rules) -> Option<CanvasRenderingContext2d> {
+fn prepared(
+    canvas: &HtmlCanvasElement,
+    ratio: f64,
+    sticker: &Sticker,
+    rules: &Rules,
+) -> Option<CanvasRenderingContext2d> {
     let side = (SIDE_PX * ratio).round();
     canvas.set_width(side as u32);
     canvas.set_height(side as u32);

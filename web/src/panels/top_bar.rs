@@ -24,7 +24,8 @@ pub fn TopBar() -> impl IntoView {
         })
     });
     let rename = move |name: String| {
-        desk.change("Rename", |layout| layout.name = name.trim().to_owned()).map_err(|error| error.to_string())
+        desk.change("Rename", |layout| layout.name = name.trim().to_owned())
+            .map_err(|error| error.to_string())
     };
     view! {
         <header class="top">
@@ -86,8 +87,10 @@ fn Places() -> impl IntoView {
 #[component]
 fn HistoryButtons() -> impl IntoView {
     let desk = use_desk();
-    let undo_title = move || desk.read(|editor| editor.undo_label().map(|label| format!("{}: {label}", words::UNDO)));
-    let redo_title = move || desk.read(|editor| editor.redo_label().map(|label| format!("{}: {label}", words::REDO)));
+    let undo_title =
+        move || desk.read(|editor| editor.undo_label().map(|label| format!("{}: {label}", words::UNDO)));
+    let redo_title =
+        move || desk.read(|editor| editor.redo_label().map(|label| format!("{}: {label}", words::REDO)));
     view! {
         <button
             type="button"

@@ -76,7 +76,8 @@ fn AddShape() -> impl IntoView {
 pub fn StickerList() -> impl IntoView {
     let desk = use_desk();
     let ids = Memo::new(move |_| {
-        desk.layout.with(|layout| layout.stickers.iter().map(|sticker| sticker.id.to_string()).collect::<Vec<_>>())
+        desk.layout
+            .with(|layout| layout.stickers.iter().map(|sticker| sticker.id.to_string()).collect::<Vec<_>>())
     });
     view! {
         <ul class="sticker-list" role="list" aria-label=words::STICKERS>
@@ -102,11 +103,12 @@ fn StickerCard(id: String) -> impl IntoView {
     let id = StoredValue::new(id);
     let shown = Memo::new(move |_| {
         let id = id.get_value();
-        desk.layout.with(|layout| {
-            let sticker = layout.sticker(&id)?;
-            Some(Shown { name: sticker.name.clone(), wanted: sticker.wanted, placed: layout.placed(&id) })
-        })
-        .unwrap_or_default()
+        desk.layout
+            .with(|layout| {
+                let sticker = layout.sticker(&id)?;
+                Some(Shown { name: sticker.name.clone(), wanted: sticker.wanted, placed: layout.placed(&id) })
+            })
+            .unwrap_or_default()
     });
     let name = Memo::new(move |_| shown.with(|shown| shown.name.clone()));
     let wanted = move || shown.with(|shown| shown.wanted);

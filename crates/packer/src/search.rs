@@ -21,8 +21,8 @@ use crate::separate::{Attempt, Outcome};
 use crate::settle::Settle;
 use crate::spots::{Tries, Weights, best_spot, lie_anywhere};
 
-/// Points looked up in a round, roughly: five to thirty milliseconds.
-const ROUND_WORK: u64 = 400_000;
+/// Points looked up in a round, roughly: five to thirty milliseconds, in the browser too.
+const ROUND_WORK: u64 = 250_000;
 /// Jumps of an attempt before it is given up.
 const JUMPS: usize = 40;
 /// Failed attempts to add a wanted copy before welcome ones get a turn too.

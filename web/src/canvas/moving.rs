@@ -20,6 +20,9 @@ use crate::pictures::Picture;
 /// With more broken rules than this, only those of the chosen pieces are written out.
 const MOST_LABELS: usize = 6;
 
+/// A piece smaller than this would vanish under a label, in pixels.
+const SMALL_PIECE_PX: f64 = 110.0;
+
 /// The radius of the handle for turning, in pixels. What a finger can take hold of is larger.
 const HANDLE_PX: f64 = 12.0;
 
@@ -131,6 +134,7 @@ fn distances(layer: &Layer, scene: &MovingScene, handle: Option<TurnHandle>) {
     };
     let mut taken: Vec<Rect> = written.iter().map(|measure| measures::spot(view, measure)).collect();
     taken.extend(handle.map(|handle| Rect::from_center_size(handle.at, (44.0, 44.0))));
+    taken.extend(editor.selection().iter().filter_map(|&piece| small_piece(editor, piece)));
     let mut labels = Labels::new(context, scene.palette, view.canvas, taken);
     for measure in written {
         measures::write(&mut labels, view, measure, scene.unit, scene.palette);
@@ -140,6 +144,15 @@ fn distances(layer: &Layer, scene: &MovingScene, handle: Option<TurnHandle>) {
         let outward = unit(handle.at - handle.foot);
         labels.write(&degrees(turn), handle.at + outward * HANDLE_PX, outward, &scene.palette.ink, false);
     }
+}
+
+/// Where a chosen piece lies in pixels, if it is so small that a label would cover it.
+fn small_piece(editor: &Editor, piece: usize) -> Option<Rect> {
+    let bounds = editor.lines()[piece].bounds();
+    let view = editor.view();
+    let seen =
+        Rect::from_points(view.to_canvas(bounds.origin()), view.to_canvas(Point::new(bounds.x1, bounds.y1)));
+    (seen.width().max(seen.height()) < SMALL_PIECE_PX).then_some(seen)
 }
 
 /// Hatches what two pieces, or a piece and a zone, have in common.

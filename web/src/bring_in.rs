@@ -128,7 +128,7 @@ pub fn add_stickers(desk: Desk, found: Vec<Imported>, files: Vec<File>) {
     });
     match added {
         Ok(()) => desk.say(words::added(count), None),
-        Err(error) => desk.say_trouble(error.to_string()),
+        Err(error) => desk.say_error(error),
     }
     for (file, source, imported) in pictures {
         spawn_local(show_picture(desk, file, source, imported));

@@ -218,7 +218,7 @@ impl Job {
                 self.end();
                 self.packing.set(None);
                 self.desk.act(|editor| editor.end_preview(false));
-                self.desk.say_trouble(why);
+                self.desk.say_error(why);
             }
         }
     }
@@ -249,12 +249,11 @@ impl Job {
             layout.carried = packed.carried;
         });
         if let Err(error) = changed {
-            return self.desk.say_trouble(error.to_string());
+            return self.desk.say_error(error);
         }
-        if missing.is_empty() {
-            self.desk.say(words::packed(news.placed), None);
-        } else {
-            self.desk.say(words::not_placed(missing), Some(Offer::Undo));
+        // That all went well the tally says.
+        if !missing.is_empty() {
+            self.desk.say_attention(words::not_placed(missing), Some(Offer::Undo));
         }
     }
 

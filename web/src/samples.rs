@@ -70,7 +70,7 @@ pub fn begin(desk: Desk, samples: Samples) {
                 desk.mark_untouched();
                 lend_art(desk, base, files);
             }
-            Err(error) => desk.say_trouble(error.to_string()),
+            Err(error) => desk.say_error(error),
         }
     });
 }
@@ -115,7 +115,7 @@ fn lay_out(desk: Desk, layout: Layout, base: String) {
             desk.mark_untouched();
             lend_art(desk, base, files);
         }
-        Err(error) => desk.say_trouble(error.to_string()),
+        Err(error) => desk.say_error(error),
     }
 }
 

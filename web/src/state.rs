@@ -1,5 +1,7 @@
 //! What the page knows: the editor with the layout, and what is open beside it. The only place that writes.
 
+use std::fmt::Display;
+
 use leptos::prelude::*;
 use stickleaf_editor::Editor;
 use stickleaf_sheet::{Layout, LayoutError, LengthUnit};
@@ -64,10 +66,21 @@ pub enum Panel {
 pub struct Notice {
     /// The sentence.
     pub text: String,
-    /// Whether something went wrong.
-    pub is_trouble: bool,
+    /// How it went.
+    pub tone: Tone,
     /// What a button beside it offers.
     pub offer: Option<Offer>,
+}
+
+/// How something went.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tone {
+    /// As asked.
+    Good,
+    /// Done, but not all that was asked.
+    Attention,
+    /// Not done.
+    Trouble,
 }
 
 /// What a notice offers.
@@ -133,7 +146,7 @@ impl Desk {
             is_changed = editor.revision() != before;
         });
         if let Some(refused) = refused {
-            self.say_trouble(refused.to_string());
+            self.say_error(refused);
         }
         if is_changed {
             self.revision.update(|revision| *revision += 1);
@@ -149,7 +162,7 @@ impl Desk {
     /// Changes the layout as one undo step where nothing can go wrong but by surprise; a surprise is told in a notice.
     pub fn change_or_say(self, label: &str, edit: impl FnOnce(&mut Layout)) {
         if let Err(error) = self.change(label, edit) {
-            self.say_trouble(error.to_string());
+            self.say_error(error);
         }
     }
 
@@ -186,12 +199,22 @@ impl Desk {
 
     /// Says something that went well.
     pub fn say(self, text: impl Into<String>, offer: Option<Offer>) {
-        self.notice.set(Some(Notice { text: text.into(), is_trouble: false, offer }));
+        self.notice.set(Some(Notice { text: text.into(), tone: Tone::Good, offer }));
     }
 
-    /// Says what went wrong; the text says what to do.
+    /// Says that not all that was asked could be done.
+    pub fn say_attention(self, text: impl Into<String>, offer: Option<Offer>) {
+        self.notice.set(Some(Notice { text: text.into(), tone: Tone::Attention, offer }));
+    }
+
+    /// Says that an error kept something from being done.
+    pub fn say_error(self, error: impl Display) {
+        self.say_trouble(words::sentence(&error.to_string()));
+    }
+
+    /// Says what went wrong, in whole sentences that say what to do.
     pub fn say_trouble(self, text: impl Into<String>) {
-        self.notice.set(Some(Notice { text: words::sentence(&text.into()), is_trouble: true, offer: None }));
+        self.notice.set(Some(Notice { text: text.into(), tone: Tone::Trouble, offer: None }));
     }
 
     /// A length with its unit, in the unit that is chosen.

@@ -16,6 +16,7 @@ pub const OPEN: &str = "Open";
 pub const OPEN_SAMPLE: &str = "Open a sample";
 pub const START_EMPTY: &str = "Start with an empty sheet";
 pub const SHEET_NAME: &str = "Name of this layout";
+pub const STEP_RENAME: &str = "Rename";
 pub const UNTITLED: &str = "Untitled";
 pub const UNIT: &str = "Unit";
 pub const MILLIMETRES: &str = "mm";
@@ -121,10 +122,6 @@ pub fn packing_begins(seconds: u64) -> String {
 
 pub fn packing(placed: usize, ceiling: usize, doing: &str, seconds: u64) -> String {
     format!("{placed} placed · at most {ceiling} · {doing} · {seconds} s")
-}
-
-pub fn packed(placed: usize) -> String {
-    format!("{placed} placed.")
 }
 
 pub fn not_placed(missing: &[(String, usize)]) -> String {
@@ -324,7 +321,8 @@ pub const NUDGE_LEFT: &str = "Nudge left";
 pub const NUDGE_RIGHT: &str = "Nudge right";
 pub const NUDGE_UP: &str = "Nudge up";
 pub const NUDGE_DOWN: &str = "Nudge down";
-pub const DUPLICATE: &str = "Duplicate";
+pub const NUMBERS: &str = "Numbers";
+pub const DUPLICATE: &str = "Copy";
 pub const REMOVE: &str = "Remove";
 pub const X: &str = "x";
 pub const Y: &str = "y";
@@ -345,6 +343,7 @@ pub const SMALLEST_KEPT: &str = "Leave out specks smaller than";
 pub const JOIN_PARTS: &str = "Join parts that their borders join";
 pub const CANCEL: &str = "Cancel";
 pub const DROPPED: &str = "Left out";
+pub const SIZE_FROM_YOU: &str = "As you set it.";
 pub const SIZE_FROM_FILE: &str = "The file says its size.";
 pub const SIZE_GUESSED: &str = "The file does not say its size; this is a guess. Set it to the true one.";
 pub const STEP_IMPORT: &str = "Bring art in";

@@ -37,19 +37,14 @@ pub fn TextField(
     let typed: RwSignal<Option<String>> = RwSignal::new(None);
     let trouble: RwSignal<Option<String>> = RwSignal::new(None);
     let commit = move || {
-        let Some(now) = typed.get_untracked() else { return };
-        if now == text.get_untracked() {
-            trouble.set(None);
-            typed.set(None);
-            return;
+        // Taking a text may take the field itself away, and a field that goes away hands in its text once more.
+        let Some(now) = typed.try_get_untracked().flatten() else { return };
+        let is_same = text.try_get_untracked().is_some_and(|text| text == now);
+        let refused = if is_same { None } else { take.run(now).err() };
+        if refused.is_none() {
+            typed.try_set(None);
         }
-        match take.run(now) {
-            Ok(()) => {
-                trouble.set(None);
-                typed.set(None);
-            }
-            Err(why) => trouble.set(Some(why)),
-        }
+        trouble.try_set(refused);
     };
     let on_key = move |event: KeyboardEvent| match event.key().as_str() {
         "Enter" => commit(),

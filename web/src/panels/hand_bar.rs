@@ -22,15 +22,16 @@ pub fn HandBar() -> impl IntoView {
     let desk = use_desk();
     let is_shown =
         Memo::new(move |_| desk.read(|editor| !editor.selection().is_empty() && !editor.is_previewing()));
+    let is_exact = RwSignal::new(false);
     view! {
         <Show when=move || is_shown.get()>
-            <Hand />
+            <Hand is_exact />
         </Show>
     }
 }
 
 #[component]
-fn Hand() -> impl IntoView {
+fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
     let desk = use_desk();
     let only = Memo::new(move |_| desk.read(|editor| only_chosen(editor).cloned()));
     let title = Memo::new(move |_| {
@@ -63,9 +64,6 @@ fn Hand() -> impl IntoView {
                 {button(words::TURN_LEFT, Icon::TurnLeft, |desk| desk.act(|editor| editor.turn_by(-TURN)))}
                 {button(words::TURN_RIGHT, Icon::TurnRight, |desk| desk.act(|editor| editor.turn_by(TURN)))}
             </div>
-            <Show when=move || is_one.get()>
-                <PlaceFields only />
-            </Show>
             <div class="hand-group words">
                 <button type="button" class="hand-button" on:click=move |_| desk.act(|editor| if is_locked.get_untracked() { editor.unlock() } else { editor.lock() })>
                     {move || icon(if is_locked.get() { Icon::Unlock } else { Icon::Lock })}
@@ -77,7 +75,18 @@ fn Hand() -> impl IntoView {
                 <button type="button" class="hand-button" on:click=move |_| desk.act(Editor::remove)>
                     {icon(Icon::Remove)} <span>{words::REMOVE}</span>
                 </button>
+                <button
+                    type="button"
+                    class="hand-button"
+                    aria-expanded=move || is_exact.get().to_string()
+                    on:click=move |_| is_exact.update(|exact| *exact = !*exact)
+                >
+                    {icon(Icon::Tune)} <span>{words::NUMBERS}</span>
+                </button>
             </div>
+            <Show when=move || is_one.get() && is_exact.get()>
+                <PlaceFields only />
+            </Show>
         </div>
     }
 }

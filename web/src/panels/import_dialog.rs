@@ -147,7 +147,14 @@ fn Remarks(imported: Imported) -> impl IntoView {
         let unit = unit.get();
         words::size(&unit.number(width_mm), &unit.number(height_mm), unit.symbol())
     };
-    let size_word = if is_size_known { words::SIZE_FROM_FILE } else { words::SIZE_GUESSED };
+    let wishes = expect_context::<Job>().wishes.get_untracked();
+    let size_word = if wishes.width_mm.or(wishes.ppi).is_some() {
+        words::SIZE_FROM_YOU
+    } else if is_size_known {
+        words::SIZE_FROM_FILE
+    } else {
+        words::SIZE_GUESSED
+    };
     view! {
         <section class="remarks" class:trouble=failed>
             <strong>{name}</strong>

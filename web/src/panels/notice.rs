@@ -6,11 +6,11 @@ use stickleaf_editor::Editor;
 use crate::browser::time;
 use crate::icons::{Icon, icon};
 use crate::samples::{Samples, open_first};
-use crate::state::{Notice, Offer, use_desk};
+use crate::state::{Notice, Offer, Tone, use_desk};
 use crate::words;
 
 /// How long good news stays, in milliseconds. Trouble, and what offers something, stays until it is closed.
-const STAY_MS: u32 = 6000;
+const STAY_MS: u32 = 4000;
 
 /// Says the desk's notice.
 #[component]
@@ -18,7 +18,9 @@ pub fn NoticeBar() -> impl IntoView {
     let desk = use_desk();
     let samples = expect_context::<Samples>();
     Effect::new(move |_| {
-        if let Some(shown) = desk.notice.get().filter(|notice| !notice.is_trouble && notice.offer.is_none()) {
+        if let Some(shown) =
+            desk.notice.get().filter(|notice| notice.tone == Tone::Good && notice.offer.is_none())
+        {
             time::after(STAY_MS, move || {
                 if desk.notice.get_untracked().as_ref() == Some(&shown) {
                     desk.notice.set(None);
@@ -35,14 +37,19 @@ pub fn NoticeBar() -> impl IntoView {
             Offer::StartFresh => open_first(desk, samples),
         }
     };
-    let bar = move |Notice { text, is_trouble, offer }: Notice| {
+    let bar = move |Notice { text, tone, offer }: Notice| {
         let word = |offer| match offer {
             Offer::Undo => words::UNDO_THAT,
             Offer::StartFresh => words::START_FRESH,
         };
         view! {
-            <div class="notice" class:trouble=is_trouble role=if is_trouble { "alert" } else { "status" }>
-                {icon(if is_trouble { Icon::Caution } else { Icon::Check })}
+            <div
+                class="notice"
+                class:attention=tone == Tone::Attention
+                class:trouble=tone == Tone::Trouble
+                role=if tone == Tone::Trouble { "alert" } else { "status" }
+            >
+                {icon(if tone == Tone::Good { Icon::Check } else { Icon::Caution })}
                 <span class="notice-text">{text}</span>
                 {offer.map(|offer| view! {
                     <button type="button" class="button" on:click=move |_| take(offer)>{word(offer)}</button>

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use stickleaf_sheet::{Layout, Rules, SHEET_SIZES, STYLES, Sheet};
 
 use crate::icons::{Icon, icon};
-use crate::panels::fields::{LengthField, NumberField};
+use crate::panels::fields::{LengthField, NumberField, TextField};
 use crate::state::{Desk, use_desk};
 use crate::words;
 
@@ -13,11 +13,24 @@ use crate::words;
 pub fn SheetPanel() -> impl IntoView {
     view! {
         <h2 class="panel-title">{words::SHEET}</h2>
+        <NameField />
         <SizeFields />
         <h3>{words::DISTANCES}</h3>
         <DistanceFields />
         <LimitFields />
     }
+}
+
+/// The layout's name, where the bar on top has no room for it.
+#[component]
+fn NameField() -> impl IntoView {
+    let desk = use_desk();
+    let name = Signal::derive(move || desk.layout.with(|layout| layout.name.clone()));
+    let rename = move |name: String| {
+        let changed = desk.change(words::STEP_RENAME, |layout| name.trim().clone_into(&mut layout.name));
+        changed.map_err(|error| error.to_string())
+    };
+    view! { <TextField label=words::SHEET_NAME text=name take=Callback::new(rename) class="narrow-only" /> }
 }
 
 #[component]
@@ -37,7 +50,7 @@ fn SizeFields() -> impl IntoView {
             };
             let (width, height) = if lies { (height, width) } else { (width, height) };
             if let Err(why) = resize(desk, |sheet| (sheet.width, sheet.height) = (width, height)) {
-                desk.say_trouble(why);
+                desk.say_error(why);
             }
         };
         view! {
@@ -47,7 +60,7 @@ fn SizeFields() -> impl IntoView {
     let swap = move |_| {
         let swapped = resize(desk, |sheet| (sheet.width, sheet.height) = (sheet.height, sheet.width));
         if let Err(why) = swapped {
-            desk.say_trouble(why);
+            desk.say_error(why);
         }
     };
     let of = move |value: fn(&Sheet) -> f64| Signal::derive(move || value(&sheet.get()));

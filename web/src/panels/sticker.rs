@@ -95,7 +95,7 @@ fn WantedFields(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl
     let choose = move |is_exact: bool| {
         let count = wanted.get_untracked().least();
         if let Err(why) = set(if is_exact { Wanted::Exactly(count) } else { Wanted::AtLeast(count) }) {
-            desk.say_trouble(why);
+            desk.say_error(why);
         }
     };
     let text = Signal::derive(move || wanted.get().least().to_string());
@@ -133,7 +133,7 @@ fn TurnFields(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl I
             Kind::Any => Turns::Any,
         };
         if let Err(why) = edit(desk, &id.get_value(), words::TURNS, |sticker| sticker.turns = turns) {
-            desk.say_trouble(why);
+            desk.say_error(why);
         }
     };
     let tilt = Signal::derive(move || {
@@ -200,7 +200,7 @@ fn BorderField(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl 
         let border =
             event_target_checked(&event).then(|| desk.layout.with_untracked(|layout| layout.rules.border));
         if let Err(why) = set(border) {
-            desk.say_trouble(why);
+            desk.say_error(why);
         }
     };
     view! {

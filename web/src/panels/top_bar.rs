@@ -3,7 +3,8 @@
 use leptos::prelude::*;
 use stickleaf_editor::Editor;
 use stickleaf_sheet::{Layout, LengthUnit};
-use web_sys::HtmlInputElement;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlInputElement};
 
 use crate::browser::files;
 use crate::icons::{Icon, icon};
@@ -18,13 +19,15 @@ use crate::words;
 pub fn TopBar() -> impl IntoView {
     let desk = use_desk();
     let is_open = RwSignal::new(false);
+    let samples_are_open = RwSignal::new(false);
+    close_when_left(is_open, samples_are_open);
     let name = Signal::derive(move || {
         desk.layout.with(|layout| {
             if layout.name.is_empty() { words::UNTITLED.to_owned() } else { layout.name.clone() }
         })
     });
     let rename = move |name: String| {
-        desk.change("Rename", |layout| layout.name = name.trim().to_owned())
+        desk.change(words::STEP_RENAME, |layout| layout.name = name.trim().to_owned())
             .map_err(|error| error.to_string())
     };
     view! {
@@ -48,7 +51,7 @@ pub fn TopBar() -> impl IntoView {
                 </button>
                 <div class="menu-items" on:click=move |_| is_open.set(false)>
                     <OpenButton />
-                    <SampleMenu />
+                    <SampleMenu is_open=samples_are_open menu_is_open=is_open />
                     <Choice
                         label=words::UNIT
                         options=vec![(LengthUnit::Millimetres, words::MILLIMETRES), (LengthUnit::Inches, words::INCHES)]
@@ -59,6 +62,26 @@ pub fn TopBar() -> impl IntoView {
             </div>
         </header>
     }
+}
+
+/// Closes menus when something outside of them is pressed, or Escape.
+fn close_when_left(is_open: RwSignal<bool>, samples_are_open: RwSignal<bool>) {
+    let close = move || {
+        is_open.set(false);
+        samples_are_open.set(false);
+    };
+    window_event_listener(leptos::ev::pointerdown, move |event| {
+        let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+        let is_inside = target.is_some_and(|target| matches!(target.closest(".menu"), Ok(Some(_))));
+        if !is_inside {
+            close();
+        }
+    });
+    window_event_listener(leptos::ev::keydown, move |event| {
+        if event.key() == "Escape" {
+            close();
+        }
+    });
 }
 
 #[component]
@@ -138,16 +161,23 @@ fn OpenButton() -> impl IntoView {
 
 /// The samples, and an empty sheet, to begin with.
 #[component]
-fn SampleMenu() -> impl IntoView {
+fn SampleMenu(
+    /// Whether the list of samples is shown.
+    is_open: RwSignal<bool>,
+    /// Whether the menu that it is part of on a narrow page is shown.
+    menu_is_open: RwSignal<bool>,
+) -> impl IntoView {
     let desk = use_desk();
     let samples = expect_context::<Samples>();
-    let is_open = RwSignal::new(false);
-    let list = NodeRef::<leptos::html::Div>::new();
+    let close = move || {
+        is_open.set(false);
+        menu_is_open.set(false);
+    };
     let sample = move |sample: Sample| {
         let name = sample.name.clone();
         view! {
             <button type="button" class="menu-item" on:click=move |_| {
-                is_open.set(false);
+                close();
                 open(desk, sample.clone());
             }>
                 <span>{name}</span>
@@ -155,11 +185,11 @@ fn SampleMenu() -> impl IntoView {
         }
     };
     let start_empty = move |_| {
-        is_open.set(false);
+        close();
         let keep = |layout: &Layout| Layout { sheet: layout.sheet, rules: layout.rules, ..Layout::default() };
         let empty = desk.peek(|editor| keep(editor.layout()));
         if let Err(error) = desk.replace(words::START_EMPTY, empty) {
-            desk.say_trouble(error.to_string());
+            desk.say_error(error);
         }
     };
     view! {
@@ -173,7 +203,7 @@ fn SampleMenu() -> impl IntoView {
                 {icon(Icon::Sample)} <span class="word">{words::OPEN_SAMPLE}</span>
             </button>
             <Show when=move || is_open.get()>
-                <div class="sample-list" node_ref=list>
+                <div class="sample-list">
                     {move || samples.list.get().into_iter().map(sample).collect_view()}
                     <button type="button" class="menu-item" on:click=start_empty>
                         <span>{words::START_EMPTY}</span>

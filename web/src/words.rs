@@ -267,6 +267,10 @@ pub const FINDINGS: &str = "Findings";
 pub const NO_FINDINGS: &str = "Nothing to see to: every rule holds, and nothing is worth a warning.";
 pub const RULES_HOLD_TITLE: &str = "All rules hold";
 
+pub fn less_than(length: &str) -> String {
+    format!("less than {length}")
+}
+
 pub fn mend(name: &str, distance: &str, is_moved: bool, degrees: f64) -> String {
     if is_moved { format!("Move {name} by {distance}") } else { format!("Turn {name} by {degrees:.1}°") }
 }

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use leptos::prelude::*;
-use stickleaf_sheet::{Finding, Rule};
+use stickleaf_sheet::{Finding, LengthUnit, MM_PER_INCH, Rule};
 
 use crate::icons::{Icon, icon};
 use crate::panels::pieces::Pieces;
@@ -121,7 +121,7 @@ fn Mend(finding: usize) -> impl IntoView {
         desk.finished.track();
         let fix = desk.peek(|editor| (!editor.is_busy()).then(|| editor.proposed_fix(finding)).flatten())?;
         let name = desk.peek(|editor| editor.layout().piece_name(fix.piece));
-        Some(words::mend(&name, &desk.unit.get().text(fix.distance), fix.distance > 0.0, fix.degrees))
+        Some(words::mend(&name, &short(desk.unit.get(), fix.distance), fix.distance > 0.0, fix.degrees))
     });
     let mend = move |_| {
         desk.act(|editor| editor.fix(finding));
@@ -131,6 +131,15 @@ fn Mend(finding: usize) -> impl IntoView {
             <button type="button" class="button fix" on:click=mend>{icon(Icon::Check)} <span>{word}</span></button>
         })}
     }
+}
+
+/// A push as one reads it: one too small to write is a little less than the least that can be written.
+fn short(unit: LengthUnit, mm: f64) -> String {
+    let least = match unit {
+        LengthUnit::Millimetres => 0.01,
+        LengthUnit::Inches => 0.001 * MM_PER_INCH,
+    };
+    if mm < least { words::less_than(&unit.text(least)) } else { unit.text(mm) }
 }
 
 /// Chooses the pieces of a finding and brings them into view.

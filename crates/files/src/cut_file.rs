@@ -25,7 +25,7 @@ pub fn write(layout: &Layout) -> String {
             svg,
             "    <path id=\"piece-{}\" d=\"{}\"><title>{}</title></path>",
             index + 1,
-            path::write(facts.cut_line.points()),
+            path::write_placed(facts.cut_line.points()),
             escaped(&facts.name)
         );
     }

@@ -187,7 +187,7 @@ fn worked_out(layout: &Layout, facts: PieceFacts) -> WorkedOut {
         centre_px: in_pixels(layout, facts.centre),
         origin_px: in_pixels(layout, facts.placement.at),
         bounds_mm: bounds(facts.bounds),
-        cut_line: path::write(facts.cut_line.points()),
+        cut_line: path::write_placed(facts.cut_line.points()),
     }
 }
 

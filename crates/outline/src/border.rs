@@ -1,6 +1,7 @@
 //! The white border: the outline grown to its cut line.
 
 use crate::outline::{Outline, ring_area};
+use crate::path::FLATTENING_TOLERANCE;
 use crate::region::Region;
 use crate::simplify::thinned;
 
@@ -10,13 +11,15 @@ use crate::simplify::thinned;
 /// millimetre is a fiftieth of a good hobby cutter's print-to-cut error (common practice, no source).
 pub const BORDER_TOLERANCE: f64 = 0.01;
 
-// Chords take from the width only, so growing by all three shares more keeps the line from running inside. Thinning and
-// rounding may also add to it, so they are counted twice: 4 + 2 * (2 + 1) is the tolerance of ten micrometres.
+// Chords take from the width only, so growing by all four shares more keeps the line from running inside. Thinning and
+// rounding may also add to it, so they are counted twice: 1 + 4 + 2 * (1.5 + 1) is the tolerance of ten micrometres.
 
-/// The share of the tolerance that the chords of round corners take up.
+/// The share of the tolerance that the outline itself takes up, where its chords run inside the curves that were drawn.
+const CURVE_SHARE: f64 = FLATTENING_TOLERANCE;
+/// The share that the chords of round corners take up.
 const ARC_SHARE: f64 = 0.004;
 /// The share that leaving out needless points takes up.
-const THINNING_SHARE: f64 = 0.002;
+const THINNING_SHARE: f64 = 0.001_5;
 /// The share that rounding to the grid takes up: half its diagonal.
 const GRID_SHARE: f64 = 0.001;
 
@@ -24,14 +27,14 @@ const GRID_SHARE: f64 = 0.001;
 ///
 /// It is the outer edge of the true region within `width` of the outline, so it never crosses itself; notches
 /// narrower than twice the width close, and a bay whose mouth closes is filled. Every point of it is at least `width`
-/// and at most `width` + [`BORDER_TOLERANCE`] from the outline. A width of zero or less gives the outline back.
+/// and at most `width` + [`BORDER_TOLERANCE`] from the outline, and from the curves that its chords stand for. A width of zero or less gives the outline back.
 ///
 /// Cost: that of one polygon union, near n log n.
 pub fn border(outline: &Outline, width: f64) -> Outline {
     if width <= 0.0 || width.is_nan() {
         return outline.clone();
     }
-    let distance = width + ARC_SHARE + THINNING_SHARE + GRID_SHARE;
+    let distance = width + CURVE_SHARE + ARC_SHARE + THINNING_SHARE + GRID_SHARE;
     let grown = Region::of(outline).grown(distance, ARC_SHARE);
     let largest = grown.rings().max_by(|a, b| ring_area(a).total_cmp(&ring_area(b)));
     let thin = largest.map(|ring| thinned(&ring, THINNING_SHARE));

@@ -1,7 +1,9 @@
 //! From places to a layout that may be shown: rounded, put together, checked.
 
 use stickleaf_outline::{Placement, Turn};
-use stickleaf_sheet::{Layout, Piece, Turns, check_pieces, placed_cut_lines};
+use stickleaf_sheet::{Layout, Piece, RULE_TOLERANCE, Turns, check_pieces, placed_cut_lines};
+
+use crate::build::NOISE;
 
 /// A place for a free copy of the sticker at this position in the layout's list.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -14,9 +16,9 @@ pub struct Place {
 
 /// How many parts of a millimetre and of a degree places are rounded to.
 ///
-/// A micrometre is the grid of the outlines; a thousandth of a degree moves the rim of a 60 mm piece by half of one.
-/// Both are written out in full by a file with three decimals, so saving and loading changes nothing.
-const PARTS: f64 = 1000.0;
+/// A tenth of a micrometre is a tenth of the outlines' grid, and a ten-thousandth of a degree moves the rim of a 60 mm
+/// piece by half of that. Both are written out in full by a file, so saving and loading changes nothing.
+pub const PARTS: f64 = 10_000.0;
 
 /// The placement rounded to the grid, its turn made one that is allowed.
 pub fn snapped(placement: &Placement, turns: &Turns, mirror: bool) -> Placement {
@@ -31,7 +33,7 @@ pub fn snapped(placement: &Placement, turns: &Turns, mirror: bool) -> Placement 
 
 fn snapped_turn(turn: Turn, turns: &Turns) -> Turn {
     let parts = |degrees: f64| (degrees * PARTS).round() as i64;
-    let turn_of = |parts: i64| Turn::degrees(parts.rem_euclid(360_000) as f64 / PARTS);
+    let turn_of = |parts: i64| Turn::degrees(parts.rem_euclid(3_600_000) as f64 / PARTS);
     match turns {
         Turns::None | Turns::Only(_) => turns.nearest(turn),
         Turns::Any => turn_of(parts(turn.to_degrees())),
@@ -77,6 +79,20 @@ pub fn is_sound(layout: &Layout) -> bool {
     layout.pieces.iter().all(lies_as_allowed) && check_pieces(layout, &placed_cut_lines(layout)).is_empty()
 }
 
+/// Whether the layout is sound even where none of the check's [`RULE_TOLERANCE`] is used up.
+///
+/// What the search finds is held to this, so that the tolerance is left for those who round the lines otherwise.
+pub fn keeps_rules_in_full(layout: &Layout) -> bool {
+    let mut strict = layout.clone();
+    let more = RULE_TOLERANCE - NOISE;
+    strict.rules.spacing += more;
+    strict.rules.margin += more;
+    for zone in strict.backgrounds.iter_mut().flat_map(|background| &mut background.zones) {
+        zone.clearance += more;
+    }
+    is_sound(&strict)
+}
+
 #[cfg(test)]
 mod tests {
     use stickleaf_outline::path;
@@ -91,9 +107,9 @@ mod tests {
     }
 
     #[test]
-    fn rounded_places_are_written_in_full_with_three_decimals() {
-        let snapped = snapped(&Placement::turned(10.123_456, -3.000_4, 359.999_9), &Turns::Any, false);
-        assert_eq!((snapped.at.x, snapped.at.y), (10.123, -3.0));
+    fn rounded_places_are_written_in_full_with_four_decimals() {
+        let snapped = snapped(&Placement::turned(10.123_456, -3.000_04, 359.999_99), &Turns::Any, false);
+        assert_eq!((snapped.at.x, snapped.at.y), (10.123_5, -3.0));
         assert_eq!(snapped.turn.to_degrees(), 0.0);
     }
 
@@ -102,7 +118,7 @@ mod tests {
         for (turns, degrees, expected) in [
             (Turns::None, 12.0, 0.0),
             (Turns::Within(15.0), 344.2, 345.0),
-            (Turns::Within(7.123_456), 9.0, 7.123),
+            (Turns::Within(7.123_456), 9.0, 7.123_4),
             (Turns::Only(vec![0.0, 33.333_333]), 30.0, 33.333_333),
         ] {
             let sticker = sticker(turns);
@@ -110,6 +126,16 @@ mod tests {
             assert!((turn.to_degrees() - expected).abs() < 1e-12, "{turn:?}");
             assert!(sticker.turns.allow(turn));
         }
+    }
+
+    #[test]
+    fn rules_kept_in_full_leave_the_tolerance_unused() {
+        let mut layout = Layout { stickers: vec![sticker(Turns::None)], ..Layout::default() };
+        layout.rules.border = 0.0;
+        layout.pieces = [20.0, 32.0].map(|x| Piece::new("s".into(), Placement::at(x, 20.0))).to_vec();
+        assert!(is_sound(&layout) && keeps_rules_in_full(&layout));
+        layout.pieces[1].placement.at.x = 31.999;
+        assert!(is_sound(&layout) && !keeps_rules_in_full(&layout));
     }
 
     #[test]

@@ -16,8 +16,10 @@ use crate::room::Room;
 use crate::spots::lie_anywhere;
 use crate::turns::random_turn;
 
-/// What may be missing after rounding, in millimetres: half of what the check lets pass.
-pub const ROUNDING_SLACK: f64 = 0.001;
+/// What may be missing in a place that is shown, in millimetres: the noise of arithmetic, a thousandth of the grid.
+///
+/// The slack that the check allows is left whole, for lines that another program or a later version rounds otherwise.
+pub const NOISE: f64 = 1e-6;
 /// Random spots tried for a piece besides those where boxes meet.
 const RANDOM_SPOTS: usize = 24;
 
@@ -157,7 +159,7 @@ fn meeting_spots(
         list.sort_by(f64::total_cmp);
         list.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
     }
-    let slack = ROUNDING_SLACK;
+    let slack = NOISE;
     xs.retain(|x| x + bounds.x0 >= inner.x0 - slack && x + bounds.x1 <= inner.x1 + slack);
     ys.retain(|y| y + bounds.y0 >= inner.y0 - slack && y + bounds.y1 <= inner.y1 + slack);
     room.keep_open(&mut xs, open.iter().map(|point| point.x), pole.x);
@@ -176,7 +178,7 @@ fn meeting_spots(
 /// The body slid towards the corner and put on the grid, if it is free where it lies.
 fn settled(ground: &Ground, bodies: &[Body], body: &Body, lean: Lean, work: &mut u64) -> Option<Body> {
     let mut settled = on_grid(ground, body);
-    if !is_free(ground, bodies, &settled, ROUNDING_SLACK, work) {
+    if !is_free(ground, bodies, &settled, NOISE, work) {
         return None;
     }
     let mut moved = settled.clone();
@@ -186,14 +188,14 @@ fn settled(ground: &Ground, bodies: &[Body], body: &Body, lean: Lean, work: &mut
             for halving in 0..14 {
                 let step = 16.384 / f64::from(1 << halving);
                 moved.lie(ground, settled.at + direction * step, settled.degrees, settled.mirrored);
-                if is_free(ground, bodies, &moved, ROUNDING_SLACK / 2.0, work) {
+                moved = on_grid(ground, &moved);
+                if is_free(ground, bodies, &moved, NOISE, work) {
                     std::mem::swap(&mut settled, &mut moved);
                 }
             }
         }
     }
-    let settled = on_grid(ground, &settled);
-    is_free(ground, bodies, &settled, ROUNDING_SLACK, work).then_some(settled)
+    Some(settled)
 }
 
 /// Where an answer would show the body.

@@ -7,6 +7,7 @@
 use kurbo::{Rect, Vec2};
 use stickleaf_outline::{Outline, Placement, Turn, gap_within};
 
+use crate::answer::PARTS;
 use crate::body::Body;
 use crate::ground::Ground;
 use crate::overlap::{are_apart, deepest};
@@ -87,7 +88,7 @@ fn patterns(ground: &Ground, kind: usize, degrees: f64, columns: bool) -> Vec<Pa
     if room < -1e-6 || length(inner, !columns) - length(line.bounds(), !columns) < -1e-6 {
         return Vec::new();
     }
-    let least = clear_step(&line, &line, Vec2::ZERO, along, ground.spacing);
+    let least = up(clear_step(&line, &line, Vec2::ZERO, along, ground.spacing));
     let mut second_turns = vec![degrees];
     let half = degrees + 180.0;
     if !shape.is_round && ground.kinds[kind].turns.allow(Turn::degrees(half)) {
@@ -108,7 +109,7 @@ fn patterns(ground: &Ground, kind: usize, degrees: f64, columns: bool) -> Vec<Pa
             for &share in &shifts {
                 let mut pattern = Pattern {
                     first: Row { degrees, bounds: line.bounds(), shift: 0.0 },
-                    second: Row { degrees: second_degrees, bounds: second_bounds, shift: share * step },
+                    second: Row { degrees: second_degrees, bounds: second_bounds, shift: up(share * step) },
                     step,
                     rises: [0.0; 4],
                     columns,
@@ -130,7 +131,7 @@ fn steps(room: f64, least: f64) -> Vec<f64> {
     let mut list = vec![least];
     for count in [most, most - 1.0] {
         if count >= 1.0 {
-            list.extend([room / count, room / (count + 0.5)]);
+            list.extend([down(room / count), down(room / (count + 0.5))]);
         }
     }
     list.retain(|&step| step >= least);
@@ -149,6 +150,7 @@ fn rises(pattern: &Pattern, clear: impl Fn(bool, bool, Vec2, Vec2) -> f64) -> [f
         (-3..=3).map(from_base).fold(0.0, f64::max)
     };
     [rise(false, true, shift), rise(true, false, -shift), rise(false, false, 0.0), rise(true, true, 0.0)]
+        .map(up)
 }
 
 /// Brings the rises of a pattern from rough to true.
@@ -200,7 +202,7 @@ fn filled(ground: &Ground, pattern: &Pattern, straight_from: usize) -> Vec<Place
     let inner = ground.inner();
     let (low, high) = range(inner, pattern.columns);
     let (near, far) = range(inner, !pattern.columns);
-    let origin = low - range(pattern.first.bounds, pattern.columns).0;
+    let origin = up(low - range(pattern.first.bounds, pattern.columns).0);
     let mut places = Vec::new();
     // Where the last two rows stand, and whether they are second rows.
     let mut rows: Vec<(f64, bool)> = Vec::new();
@@ -208,7 +210,7 @@ fn filled(ground: &Ground, pattern: &Pattern, straight_from: usize) -> Vec<Place
         let is_second = rows.len() % 2 == 1 && rows.len() < straight_from;
         let row = if is_second { &pattern.second } else { &pattern.first };
         let bounds = range(row.bounds, !pattern.columns);
-        let mut height = near - bounds.0;
+        let mut height = up(near - bounds.0);
         for &(below, was_second) in rows.iter().rev().take(2) {
             let rise = match (was_second, is_second) {
                 (false, true) => pattern.rises[0],
@@ -259,6 +261,16 @@ fn clear_step(still: &Outline, moving: &Outline, base: Vec2, direction: Vec2, ne
         }
     }
     step
+}
+
+/// The length rounded up to the grid of answers, so that rounding the places later takes nothing away.
+fn up(mm: f64) -> f64 {
+    (mm * PARTS - 1e-5).ceil() / PARTS
+}
+
+/// The length rounded down to the grid of answers.
+fn down(mm: f64) -> f64 {
+    (mm * PARTS + 1e-5).floor() / PARTS
 }
 
 fn axis(columns: bool) -> Vec2 {

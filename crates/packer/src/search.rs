@@ -7,9 +7,9 @@ use stickleaf_sheet::{
     Layout, LengthUnit, StickerId, ceiling, check_pieces, placed_cut_lines, smallest_gap, usable_region,
 };
 
-use crate::answer::{Place, assembled, is_sound};
+use crate::answer::{Place, assembled, is_sound, keeps_rules_in_full};
 use crate::body::Body;
-use crate::build::{Lean, ROUNDING_SLACK, free_spot, is_free, on_grid, placement_on_grid};
+use crate::build::{Lean, NOISE, free_spot, is_free, on_grid, placement_on_grid};
 use crate::goal::{Demand, Worth, counts, demands, missing, wanted, worth};
 use crate::ground::Ground;
 use crate::lattice::lattices;
@@ -224,7 +224,7 @@ impl Search {
             .collect();
         let layout = assembled(&self.layout, &places);
         let offered = worth(&self.demands, &counts(&layout));
-        if offered < self.best.worth || !please(&layout) || !is_sound(&layout) {
+        if offered < self.best.worth || !please(&layout) || !keeps_rules_in_full(&layout) {
             return false;
         }
         let had_all = self.best.worth.wanted == self.wanted();
@@ -253,7 +253,7 @@ impl Search {
             let mut work = 0;
             for placement in places.iter().take(room) {
                 let body = on_grid(&self.ground, &Body::new(&self.ground, kind, placement, false));
-                if is_free(&self.ground, &self.held, &body, ROUNDING_SLACK, &mut work) {
+                if is_free(&self.ground, &self.held, &body, NOISE, &mut work) {
                     bodies.push(body);
                 }
             }

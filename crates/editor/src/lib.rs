@@ -29,7 +29,7 @@
 //! editor.input(Input::Move { id: 1, at: to, time_ms: 200.0 });
 //! editor.input(Input::Up { id: 1, at: to, time_ms: 250.0 });
 //! assert_eq!(editor.layout().pieces[0].placement.at, Point::new(60.0, 70.0));
-//! assert_eq!(editor.undo_label(), Some("Move Dot 1"));
+//! assert_eq!(editor.undo_label(), Some("Move Dot"));
 //! # Ok::<(), path::PathError>(())
 //! ```
 

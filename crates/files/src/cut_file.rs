@@ -102,7 +102,7 @@ mod tests {
         let svg = write(&layout);
         assert!(svg.contains("width=\"105mm\" height=\"148mm\" viewBox=\"0 0 105 148\""));
         assert!(svg.contains("<title>&lt;Fish&gt; &amp; chips</title>"));
-        assert!(svg.contains("<title>A&amp;B 1</title>"));
+        assert!(svg.contains("<title>A&amp;B</title>"));
         assert!(svg.find("kiss-lines").unwrap() < svg.find("through-line").unwrap());
         assert_eq!(svg.matches("<path").count(), 2);
     }

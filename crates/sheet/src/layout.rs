@@ -124,11 +124,18 @@ impl Layout {
         1 + self.pieces[..piece].iter().filter(|other| other.sticker == *id).count()
     }
 
-    /// What a piece is called: its sticker's name and its copy number.
+    /// What a piece is called: its sticker's name, and its copy number if there are several copies.
     pub fn piece_name(&self, piece: usize) -> String {
         let id = &self.pieces[piece].sticker;
         let name = self.sticker(id).map_or(&**id, |sticker| &sticker.name);
-        format!("{name} {}", self.copy_number(piece))
+        let copy = self.copy_number(piece);
+        if self.placed(id) == 1 {
+            name.to_owned()
+        } else if name.ends_with(|last: char| last.is_ascii_digit()) {
+            format!("{name} no. {copy}")
+        } else {
+            format!("{name} {copy}")
+        }
     }
 
     /// How many copies of a sticker lie on the sheet.
@@ -248,7 +255,16 @@ mod tests {
     #[test]
     fn a_sound_layout_is_valid() {
         assert_eq!(layout().validate(), Ok(()));
-        assert_eq!(layout().piece_name(0), "Box 1");
+    }
+
+    #[test]
+    fn copies_are_numbered_where_there_are_several() {
+        let mut layout = layout();
+        assert_eq!(layout.piece_name(0), "Box");
+        layout.pieces.push(layout.pieces[0].clone());
+        assert_eq!(layout.piece_name(1), "Box 2");
+        layout.stickers[0].name = "Box 7".into();
+        assert_eq!(layout.piece_name(1), "Box 7 no. 2");
     }
 
     #[test]

@@ -90,7 +90,7 @@ fn trace_keeps_positions_and_tells_when_they_break_a_rule() {
     assert_eq!(pieces[1]["x_mm"], 70);
     // With a border of 8 mm the square comes within 2 mm of the edge.
     let ended = folder.run("trace shapes.svg -o sheet.json --keep-positions --border-mm 8").with_status(1);
-    assert!(ended.out.contains("Box 1 is 1.99 mm from the sheet's edge; 4 mm is asked"), "{ended:?}");
+    assert!(ended.out.contains("Box is 1.99 mm from the sheet's edge; 4 mm is asked"), "{ended:?}");
 }
 
 #[test]

@@ -130,5 +130,5 @@ fn what_cannot_be_packed_is_explained() {
     let locked =
         boxes("{\"exactly\": 2}", &[(5.0, 20.0)]).replace("\"y_mm\": 20", "\"y_mm\": 20, \"locked\": true");
     folder.put("sheet.json", locked.as_bytes());
-    refuses(&folder, "pack sheet.json -o out --rounds 1", &["Box 1", "unlock or move"]);
+    refuses(&folder, "pack sheet.json -o out --rounds 1", &["Box is 0 mm", "unlock or move"]);
 }

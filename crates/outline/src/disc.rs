@@ -1,5 +1,8 @@
 //! The largest disc inside an outline.
 
+use std::cmp::Ordering;
+use std::collections::BinaryHeap;
+
 use kurbo::{Point, Rect};
 
 use crate::distance::nearest_on_segment;
@@ -34,17 +37,13 @@ pub fn inner_disc(outline: &Outline) -> Disc {
     let side = bounds.width().min(bounds.height());
     let precision = side * SHARE_SHORT;
     let mut best = Disc { centre: outline.points()[0], radius: 0.0 };
-    let mut open: Vec<Square> = Vec::new();
+    let mut open = BinaryHeap::new();
     for square in squares_over(bounds, side) {
         consider(outline, square, &mut best, &mut open);
     }
     consider(outline, (outline.centroid(), 0.0), &mut best, &mut open);
     for _ in 0..MOST_SQUARES {
-        let Some(most_promising) = (0..open.len()).max_by(|&i, &j| open[i].reach.total_cmp(&open[j].reach))
-        else {
-            break;
-        };
-        let square = open.swap_remove(most_promising);
+        let Some(square) = open.pop() else { break };
         if square.reach - best.radius <= precision {
             break;
         }
@@ -57,13 +56,33 @@ pub fn inner_disc(outline: &Outline) -> Disc {
     best
 }
 
-/// A square that may hold a deeper point.
+/// A square that may hold a deeper point; the more promising one is the greater.
 struct Square {
     middle: Point,
     half: f64,
     /// No point of it lies deeper inside than this.
     reach: f64,
 }
+
+impl Ord for Square {
+    fn cmp(&self, other: &Square) -> Ordering {
+        self.reach.total_cmp(&other.reach)
+    }
+}
+
+impl PartialOrd for Square {
+    fn partial_cmp(&self, other: &Square) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl PartialEq for Square {
+    fn eq(&self, other: &Square) -> bool {
+        self.cmp(other) == Ordering::Equal
+    }
+}
+
+impl Eq for Square {}
 
 fn squares_over(bounds: Rect, side: f64) -> Vec<(Point, f64)> {
     let (columns, rows) = ((bounds.width() / side).ceil() as u32, (bounds.height() / side).ceil() as u32);
@@ -78,7 +97,7 @@ fn squares_over(bounds: Rect, side: f64) -> Vec<(Point, f64)> {
         .collect()
 }
 
-fn consider(outline: &Outline, (middle, half): (Point, f64), best: &mut Disc, open: &mut Vec<Square>) {
+fn consider(outline: &Outline, (middle, half): (Point, f64), best: &mut Disc, open: &mut BinaryHeap<Square>) {
     let depth = depth(outline, middle);
     if depth > best.radius {
         *best = Disc { centre: middle, radius: depth };

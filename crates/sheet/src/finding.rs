@@ -149,7 +149,7 @@ impl Finding {
         let zone = self.zone.as_deref().unwrap_or_default();
         let sticker = self.sticker.as_deref().unwrap_or_default();
         let sticker = layout.sticker(sticker).map_or(sticker, |sticker| &sticker.name);
-        let (measured, limit) = (unit.text(self.measured.max(0.0)), unit.text(self.limit));
+        let (measured, limit) = told_apart(unit, self.measured.max(0.0), self.limit);
         match self.rule {
             Rule::Overlap => {
                 format!("{} and {} overlap by {:.2} mm²", piece(0), piece(1), self.measured)
@@ -183,5 +183,28 @@ impl Finding {
                 "{sticker} is a small part: {measured} wide, so it fits a cylinder of {limit}; not for children under three"
             ),
         }
+    }
+}
+
+/// Both lengths as text, with as many decimals as it takes to tell them apart.
+fn told_apart(unit: LengthUnit, measured: f64, limit: f64) -> (String, String) {
+    let usual = (unit.text(measured), unit.text(limit));
+    if usual.0 != usual.1 || measured == limit {
+        return usual;
+    }
+    (unit.finer_text(measured), unit.text(limit))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_length_just_below_its_limit_is_told_from_it() {
+        let both = |unit, measured| told_apart(unit, measured, 2.0).0;
+        assert_eq!(both(LengthUnit::Millimetres, 1.4), "1.4 mm");
+        assert_eq!(both(LengthUnit::Millimetres, 1.997), "1.997 mm");
+        assert_eq!(both(LengthUnit::Inches, 1.997), "0.07862 in");
+        assert_eq!(both(LengthUnit::Millimetres, 2.0), "2 mm");
     }
 }

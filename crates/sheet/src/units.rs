@@ -21,12 +21,22 @@ impl LengthUnit {
         format!("{} {}", self.number(mm), self.symbol())
     }
 
+    /// The length with its unit and two more decimals than [`text`](LengthUnit::text).
+    pub fn finer_text(self, mm: f64) -> String {
+        format!("{} {}", self.rounded(mm, 2), self.symbol())
+    }
+
     /// The length as a number in this unit, without the unit's name.
     pub fn number(self, mm: f64) -> String {
-        let text = match self {
-            LengthUnit::Millimetres => format!("{mm:.2}"),
-            LengthUnit::Inches => format!("{:.3}", mm / MM_PER_INCH),
+        self.rounded(mm, 0)
+    }
+
+    fn rounded(self, mm: f64, more_decimals: usize) -> String {
+        let (value, decimals) = match self {
+            LengthUnit::Millimetres => (mm, 2 + more_decimals),
+            LengthUnit::Inches => (mm / MM_PER_INCH, 3 + more_decimals),
         };
+        let text = format!("{value:.decimals$}");
         let short = text.trim_end_matches('0').trim_end_matches('.');
         if short == "-0" { "0".to_owned() } else { short.to_owned() }
     }

@@ -49,6 +49,25 @@ export function handsOn(session) {
       await moveFingers([from], [way(from, to, steps)], how);
     },
 
+    /** One finger touches, drags, and stays down where it comes to, until `lift`. */
+    async touchAndHold(from, to, { steps = 12 } = {}) {
+      await touch('touchStart', [from]);
+      for (const point of way(from, to, steps)) {
+        await touch('touchMove', [point]);
+        await wait(FRAME_MS);
+      }
+    },
+
+    /** The finger that was held down is lifted. */
+    async lift() {
+      await touch('touchEnd', []);
+    },
+
+    /** One finger goes along these points. */
+    async touchPath([first, ...rest]) {
+      await moveFingers([first], [rest]);
+    },
+
     /** Two fingers, level, move apart or together around a centre; distances are between the fingers. */
     async pinch(centre, fromPx, toPx, { steps = 12, ...how } = {}) {
       const pair = (distance) => [
@@ -60,13 +79,18 @@ export function handsOn(session) {
       await moveFingers([left, right], [way(left, leftEnd, steps), way(right, rightEnd, steps)], how);
     },
 
-    /** A pen comes near, presses, drags and lifts. */
-    async penDrag(from, to, { steps = 12 } = {}) {
+    /**
+     * A pen comes near, presses, drags and lifts. Half way `meanwhile` happens, such as the palm coming down.
+     */
+    async penDrag(from, to, { steps = 12, meanwhile = async () => {} } = {}) {
       await pen('mouseMoved', from, 0);
       await pen('mousePressed', from, 1);
-      for (const point of way(from, to, steps)) {
+      for (const [step, point] of way(from, to, steps).entries()) {
         await pen('mouseMoved', point, 1);
         await wait(FRAME_MS);
+        if (step === Math.floor(steps / 2)) {
+          await meanwhile();
+        }
       }
       await pen('mouseReleased', to, 0);
     },

@@ -21,8 +21,29 @@ const WORDS = {
   stickers: 'Stickers',
   sheet: 'Sheet',
   wanted: 'Wanted',
-  placementFile: /placement/i,
+  background: 'Background',
+  drawZone: 'Draw a zone',
+  zones: 'Zones',
+  more: 'More',
+  sample: 'Open a sample',
+  howToPack: 'How to pack',
+  repeatable: 'Repeatable',
+  rounds: 'Rounds',
+  seed: 'Seed',
+  packing: 'Packing',
+  importTitle: 'Bring art in',
+  addStickers: /^Add \d+ stickers?$/,
+  cancel: 'Cancel',
+  pieces: 'Pieces',
+  hand: 'Chosen pieces',
+  wholeSheet: 'Whole sheet',
+  startFresh: 'Start fresh',
+  placementFile: 'Save placement file',
+  layoutFile: 'Save layout',
 };
+
+/** How much room the desk leaves round the sheet when the whole sheet is shown, in CSS pixels. */
+const ROOM_ROUND_SHEET = 28;
 
 /** Pictures of the page and files it wrote; looked at by people, never committed. */
 const OUTPUT = fileURLToPath(new URL('../output/', import.meta.url));
@@ -47,7 +68,9 @@ export class StickleafPage {
    * @param {object} how `url` (else STICKLEAF_URL), `viewport` in CSS pixels, `colorScheme` 'light' or 'dark',
    *   `touch` true for a touch screen, `reducedMotion` true for people who want things to keep still
    */
-  async open({ url = process.env.STICKLEAF_URL, viewport = TABLET, colorScheme = 'light', touch = false, reducedMotion = false } = {}) {
+  async open({
+    url = process.env.STICKLEAF_URL, viewport = TABLET, colorScheme = 'light', touch = false, reducedMotion = false,
+  } = {}) {
     if (!url) {
       throw new Error('STICKLEAF_URL says where the page is: run `cargo xtask serve` and set it to what that prints');
     }
@@ -67,6 +90,11 @@ export class StickleafPage {
     await this.page.reload();
   }
 
+  /** Puts the restored sheet away, as the page offers after a reload. */
+  async startFresh() {
+    await this.#button(WORDS.startFresh).click();
+  }
+
   async close() {
     await this.context?.close();
     this.context = undefined;
@@ -84,12 +112,48 @@ export class StickleafPage {
 
   // Art and files
 
-  async importPicture(path) {
-    await this.#choose(this.#button(WORDS.bringArtIn), path);
+  /** Brings a picture in: a path, or `{name, mimeType, buffer}`. What was found waits in a dialog. */
+  async importPicture(picture) {
+    await this.#choose(this.#button(WORDS.bringArtIn), picture);
   }
 
-  async openFile(path) {
-    await this.#choose(this.#button(WORDS.open), path);
+  /** Opens a layout or placement file: a path, or `{name, mimeType, buffer}`. */
+  async openFile(file) {
+    await this.#openMenu();
+    await this.#choose(this.#button(WORDS.open), file);
+  }
+
+  async openSample(name) {
+    await this.#openMenu();
+    await this.#button(WORDS.sample).click();
+    await this.#button(name).click();
+    await this.until(async () => (await this.nameOfLayout()) === name, `the sample ${name} is open`);
+  }
+
+  nameOfLayout() {
+    return this.page.getByRole('textbox', { name: 'Name of this layout' }).inputValue();
+  }
+
+  /** The dialog that shows what was found in a picture. */
+  importDialog() {
+    return this.page.getByRole('dialog', { name: WORDS.importTitle });
+  }
+
+  /** Waits until the dialog says how many drawings it found, and gives that line. */
+  async drawingsFound({ seconds = 60 } = {}) {
+    const line = this.importDialog().getByText(/drawings? found/);
+    await line.waitFor({ timeout: seconds * 1000 });
+    return (await line.innerText()).trim();
+  }
+
+  async addDrawings() {
+    await this.importDialog().getByRole('button', { name: WORDS.addStickers }).click();
+    await this.importDialog().waitFor({ state: 'hidden' });
+  }
+
+  async cancelImport() {
+    await this.importDialog().getByRole('button', { name: WORDS.cancel, exact: true }).click();
+    await this.importDialog().waitFor({ state: 'hidden' });
   }
 
   /** Drops a file from the desktop on the middle of the page, as the system's own drag does. */
@@ -104,7 +168,27 @@ export class StickleafPage {
   /** Saves the placement file from the Press and gives the path of what was saved. */
   async exportPlacement() {
     await this.goTo('Press');
-    return this.#download(this.page.getByRole('button', { name: WORDS.placementFile }));
+    return this.#download(this.#button(WORDS.placementFile));
+  }
+
+  /** Saves the layout from the Press and gives the path of what was saved. */
+  async exportLayout() {
+    await this.goTo('Press');
+    return this.#download(this.#button(WORDS.layoutFile));
+  }
+
+  // Zones
+
+  /** Takes the tool that draws a zone; the next drag on the sheet is one. */
+  async drawZone() {
+    await this.showPanel(WORDS.background);
+    await this.#button(WORDS.drawZone).click();
+  }
+
+  /** The names of the zones. */
+  async zones() {
+    await this.showPanel(WORDS.background);
+    return this.page.getByRole('list', { name: WORDS.zones, exact: true }).locator('.zone-name').allInnerTexts();
   }
 
   // Packing
@@ -123,8 +207,24 @@ export class StickleafPage {
     await this.#button(WORDS.place).click();
   }
 
+  /** Asks for packing that ends after so many rounds and can be done again. */
+  async packRepeatably({ rounds, seed }) {
+    await this.#button(WORDS.howToPack).click();
+    await this.page.getByRole('checkbox', { name: WORDS.repeatable }).check();
+    for (const [label, value] of [[WORDS.rounds, rounds], [WORDS.seed, seed]]) {
+      const field = this.page.getByRole('textbox', { name: label, exact: true });
+      await field.fill(String(value));
+      await field.press('Enter');
+    }
+  }
+
   async stop() {
     await this.#button(WORDS.stop).click();
+  }
+
+  /** The line that tells how far packing is, such as "23 placed · at most 27 · … · 4 s". */
+  async progress() {
+    return (await this.page.getByRole('region', { name: WORDS.packing }).innerText()).trim();
   }
 
   /** Waits until nothing is being packed any more. */
@@ -144,7 +244,33 @@ export class StickleafPage {
 
   /** The tally's text, such as "23 placed · at most 27 · …". */
   async tally() {
-    return (await this.page.getByRole('status', { name: WORDS.tally }).innerText()).trim();
+    const text = await this.page.getByRole('status', { name: WORDS.tally }).innerText();
+    return text.replace(/\s+/g, ' ').trim();
+  }
+
+  /** How many pieces the tally counts. */
+  async placed() {
+    return Number(/^(\d+) placed/.exec(await this.tally())[1]);
+  }
+
+  /** The label of what has the focus, or else its text. */
+  focused() {
+    return this.page.evaluate(() => {
+      const { activeElement: element } = document;
+      return element.getAttribute('aria-label') ?? element.innerText.trim();
+    });
+  }
+
+  /** What the page has to say at the moment, good or bad; an empty text if nothing. */
+  async notice() {
+    return (await this.page.locator('.notice-text').allInnerTexts()).join(' ').trim();
+  }
+
+  /** Waits for a notice that matches, and gives it. */
+  async noticed(pattern, { seconds = 10 } = {}) {
+    const text = this.page.locator('.notice-text').filter({ hasText: pattern });
+    await text.waitFor({ timeout: seconds * 1000 });
+    return (await text.innerText()).trim();
   }
 
   /** The sentence of each finding. */
@@ -164,6 +290,60 @@ export class StickleafPage {
     return named('application').or(named('img')).first();
   }
 
+  /** The pixels of the canvas, as a text that differs if they do. */
+  async picture() {
+    return (await this.sheet().screenshot()).toString('base64');
+  }
+
+  /** Every piece with its place on the sheet: `{name, x, y, turn, isBroken}`, in mm and degrees. */
+  async pieces() {
+    const list = this.page.getByRole('list', { name: WORDS.pieces });
+    await this.showPanel(WORDS.findings);
+    if (!(await list.isVisible())) {
+      await this.page.getByText(/^\d+ pieces?$/).and(this.page.locator('summary')).click();
+      await list.waitFor();
+    }
+    const lines = await list.getByRole('listitem').evaluateAll((items) => items.map((item) => ({
+      name: item.querySelector('.piece-name').textContent,
+      place: item.querySelector('.piece-place').textContent,
+    })));
+    return lines.map(({ name, place }) => {
+      const [, x, y, turn] = /^(\S+), (\S+) mm(?: · (\S+)°)?/.exec(place);
+      return { name, x: Number(x), y: Number(y), turn: Number(turn ?? 0), isBroken: place.includes('breaks a rule') };
+    });
+  }
+
+  /** Shows one of the panels beside the desk, if it is not shown already. */
+  async showPanel(name) {
+    const tab = this.page.getByRole('group', { name: 'Panels' }).getByRole('button', { name: new RegExp(`^${name}`) });
+    const isShown = (await tab.getAttribute('aria-pressed')) === 'true';
+    if (!isShown || !(await this.page.getByRole('complementary', { name: 'Panels' }).isVisible())) {
+      await tab.click();
+    }
+  }
+
+  /** Shows the whole sheet, and gives what turns its millimetres into points of the page. */
+  async wholeSheet() {
+    await this.#button(WORDS.wholeSheet).click();
+    const about = await this.sheet().getAttribute('aria-description');
+    const [width, height] = /^(\S+) mm by (\S+) mm/.exec(about).slice(1).map(Number);
+    const box = await this.sheet().boundingBox();
+    const fit = (room, length) => (room - 2 * ROOM_ROUND_SHEET) / length;
+    const scale = Math.min(fit(box.width, width), fit(box.height, height));
+    const corner = {
+      x: box.x + (box.width - width * scale) / 2,
+      y: box.y + (box.height - height * scale) / 2,
+    };
+    return { scale, at: ({ x, y }) => ({ x: corner.x + x * scale, y: corner.y + y * scale }) };
+  }
+
+  /** What the hand bar says is chosen; an empty text if nothing is. */
+  async chosen() {
+    const title = this.page.getByRole('toolbar', { name: WORDS.hand }).locator('.hand-title');
+    // A narrow page has no room for the name, but it is still there for those who listen.
+    return (await title.allTextContents()).join(' ').trim();
+  }
+
   /** The point of the canvas at these parts of its width and height, for a hand to go to. */
   async onSheet(partOfWidth, partOfHeight) {
     const box = await this.sheet().boundingBox();
@@ -177,6 +357,34 @@ export class StickleafPage {
     return violations.flatMap(({ id, help, nodes }) => nodes.map((node) => `${id}: ${help}: ${node.target.join(' ')}`));
   }
 
+  /** How wide the page's content is, and how much room the screen gives it, in CSS pixels. */
+  width() {
+    return this.page.evaluate(() => ({ content: document.scrollingElement.scrollWidth, room: window.innerWidth }));
+  }
+
+  /** What can be pressed and is in sight, with its size in CSS pixels: `{label, width, height}`. */
+  async targets() {
+    const pressed = this.page.locator('button, summary, a[href], input, label.check');
+    return pressed.evaluateAll((elements) => elements.filter((element) => (
+      element.checkVisibility({ visibilityProperty: true, opacityProperty: true })
+        // A box that stands in a label is pressed by the label, and what lies under a dialog cannot be pressed.
+        && !(element.type === 'checkbox' && element.closest('label'))
+        && (!document.querySelector('dialog[open]') || element.closest('dialog[open]'))
+    )).map((element) => {
+      const { width, height } = element.getBoundingClientRect();
+      return { label: element.getAttribute('aria-label') ?? element.innerText.trim(), width, height };
+    }));
+  }
+
+  /** Waits until nothing moves any more and two frames have been drawn. */
+  async still() {
+    await this.page.evaluate(async () => {
+      await document.fonts.ready;
+      await Promise.all(document.getAnimations().map((animation) => animation.finished.catch(() => {})));
+      await new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve)));
+    });
+  }
+
   /** Keeps a picture of the page under this name, and gives its path. */
   async screenshot(name) {
     const path = this.#outputPath(`${name}.png`);
@@ -184,10 +392,34 @@ export class StickleafPage {
     return path;
   }
 
+  /** Waits until something is so; if it never is, the story fails with what should have been. */
+  async until(isSo, what, { seconds = 10 } = {}) {
+    const end = Date.now() + seconds * 1000;
+    while (!(await isSo())) {
+      if (Date.now() > end) {
+        throw new Error(`after ${seconds} s it is still not so that ${what}`);
+      }
+      await this.page.waitForTimeout(50);
+    }
+  }
+
   // The hand
+
+  /** A finger touches at one point, drags to another, and stays down until `lift`. */
+  async touchAndHold(from, to) {
+    await this.hands.touchAndHold(from, to);
+  }
+
+  async lift() {
+    await this.hands.lift();
+  }
 
   async touchDrag(from, to, how) {
     await this.hands.touchDrag(from, to, how);
+  }
+
+  async touchPath(points) {
+    await this.hands.touchPath(points);
   }
 
   async penDrag(from, to, how) {
@@ -212,9 +444,17 @@ export class StickleafPage {
     return this.page.getByRole('button', { name, exact: true });
   }
 
-  async #choose(button, path) {
+  /** On a narrow page what is rarely needed is behind a button. */
+  async #openMenu() {
+    const more = this.#button(WORDS.more);
+    if (!(await this.#button(WORDS.open).isVisible()) && (await more.isVisible())) {
+      await more.click();
+    }
+  }
+
+  async #choose(button, file) {
     const [chooser] = await Promise.all([this.page.waitForEvent('filechooser'), button.click()]);
-    await chooser.setFiles(path);
+    await chooser.setFiles(file);
   }
 
   async #download(button) {

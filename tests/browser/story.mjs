@@ -18,15 +18,16 @@ after(async () => {
  * Of a story that fails a picture is kept in tests/output.
  *
  * @param {string} name a sentence in the artist's words
- * @param {(page: StickleafPage) => Promise<void>} tell what happens
+ * @param {(page: StickleafPage, say: (remark: string) => void) => Promise<void>} tell what happens; `say` puts a remark
+ *   into the report that is no failure
  * @param {{seconds?: number}} how how long it may take
  */
 export function story(name, tell, { seconds = 60 } = {}) {
-  test(name, { timeout: seconds * 1000 }, async () => {
+  test(name, { timeout: seconds * 1000 }, async (report) => {
     browser ??= await launch();
     const page = new StickleafPage(browser);
     try {
-      await tell(page);
+      await tell(page, (remark) => report.diagnostic(remark));
       assert.deepEqual(page.complaints, [], 'the page complained');
     } catch (error) {
       await page.screenshot(`failed ${name.replace(/[^\w ]/g, '')}`).catch(() => {});

@@ -1,0 +1,49 @@
+// A sheet is mended by keys alone: once the layout is open no pointer touches the page.
+
+import assert from 'node:assert/strict';
+import { boxes, layoutFile } from './layouts.mjs';
+import { story } from './story.mjs';
+
+/** Presses Tab until the focus is on what has this label, and fails if it never comes there. */
+async function tabTo(page, label) {
+  for (let presses = 0; presses < 120; presses += 1) {
+    await page.press('Tab');
+    if (label.test(await page.focused())) {
+      return;
+    }
+  }
+  assert.fail(`the Tab key never comes to ${label}`);
+}
+
+story('a piece is chosen, moved, turned back and taken off by keys', async (page) => {
+  await page.open();
+  await page.openFile(layoutFile('boxes.json', boxes([[30, 40], [70, 100]])));
+  await page.noticed('boxes.json is open');
+  await tabTo(page, /^2 pieces$/);
+  await page.press('Enter');
+  const [, second] = await page.pieces();
+
+  await tabTo(page, /^Box 2\s+70, 100 mm/);
+  await page.press('Enter');
+  assert.equal(await page.chosen(), 'Box 2');
+  assert.match(await page.focused(), /^Box 2/, 'the focus stays where it was');
+  await tabTo(page, /^Sheet$/);
+  await page.press('ArrowRight');
+  await page.press('ArrowRight');
+  await page.press('ArrowUp');
+  assert.deepEqual((await page.pieces())[1], { ...second, x: 70.2, y: 99.9 });
+  await page.press('Shift+ArrowDown');
+  assert.deepEqual((await page.pieces())[1], { ...second, x: 70.2, y: 100.9 });
+  // Nudges that follow each other at once are undone at once; on a slow machine they may be several steps.
+  for (let presses = 0; presses < 4 && (await page.pieces())[1].x !== 70; presses += 1) {
+    await page.press('Control+z');
+  }
+  assert.deepEqual((await page.pieces())[1], second);
+
+  await page.press('Delete');
+  assert.equal(await page.placed(), 1);
+  await page.press('Control+z');
+  assert.equal(await page.placed(), 2);
+  await page.press('Control+Shift+z');
+  assert.equal(await page.placed(), 1);
+});

@@ -124,15 +124,23 @@ pub fn packing(placed: usize, ceiling: usize, doing: &str, seconds: u64) -> Stri
     format!("{placed} placed · at most {ceiling} · {doing} · {seconds} s")
 }
 
+/// Names the first few stickers that found no room, and counts the rest.
 pub fn not_placed(missing: &[(String, usize)]) -> String {
-    let names: Vec<String> = missing
-        .iter()
-        .map(|(name, count)| if *count == 1 { name.clone() } else { format!("{count} × {name}") })
-        .collect();
-    format!(
-        "No room was found for {}. Give it longer, a smaller spacing or a larger sheet.",
-        names.join(", ")
-    )
+    const NAMED: usize = 3;
+    let name = |(name, count): &(String, usize)| {
+        if *count == 1 { name.clone() } else { format!("{count} × {name}") }
+    };
+    let mut names: Vec<String> = missing.iter().take(NAMED).map(name).collect();
+    match missing.len().saturating_sub(NAMED) {
+        0 => {}
+        1 => names.extend(missing.last().map(name)),
+        more => names.push(format!("{more} other stickers")),
+    }
+    let list = match names.split_last() {
+        Some((last, before)) if !before.is_empty() => format!("{} and {last}", before.join(", ")),
+        _ => names.join(""),
+    };
+    format!("No room was found for {list}. Give it longer, a smaller spacing or a larger sheet.")
 }
 
 pub const NO_ANSWER: &str = "its answer could not be read";

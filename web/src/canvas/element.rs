@@ -106,6 +106,9 @@ pub fn SheetCanvas() -> impl IntoView {
                 on:pointerup=lifted
                 on:pointercancel=cancelled
                 on:contextmenu=move |event| event.prevent_default()
+                // A tap is done when the finger lifts. The click that browsers make of it afterwards would press whatever
+                // has come to lie under the finger meanwhile.
+                on:touchend=move |event| if event.cancelable() { event.prevent_default() }
                 on:keydown=key_down
                 on:keyup=key_up
                 on:blur=move |_| space_is_held.set_value(false)

@@ -16,12 +16,17 @@ const NUDGE: f64 = 0.5;
 /// How far a turn button turns it, in degrees.
 const TURN: f64 = 5.0;
 
+/// The part of the desk's height, from below, that belongs to the bar and the pieces it would reach.
+const FOOT: f64 = 0.35;
+
 /// Shown while pieces are chosen.
 #[component]
 pub fn HandBar() -> impl IntoView {
     let desk = use_desk();
-    let is_shown =
-        Memo::new(move |_| desk.read(|editor| !editor.selection().is_empty() && !editor.is_previewing()));
+    // While a hand is at work it would only be in its way.
+    let is_shown = Memo::new(move |_| {
+        desk.read(|editor| !editor.selection().is_empty() && !editor.is_previewing() && !editor.is_busy())
+    });
     let is_exact = RwSignal::new(false);
     view! {
         <Show when=move || is_shown.get()>
@@ -51,8 +56,14 @@ fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
         }
     };
     let is_one = Memo::new(move |_| only.with(Option::is_some));
+    let chosen = Memo::new(move |_| desk.read(|editor| editor.selection().to_vec()));
+    // Decided for each choice, and not for each step, so that the bar stays put while its buttons are pressed.
+    let is_on_top = Memo::new(move |_| {
+        chosen.track();
+        desk.peek(lies_low)
+    });
     view! {
-        <div class="hand" role="toolbar" aria-label=words::HAND>
+        <div class="hand" class:on-top=move || is_on_top.get() role="toolbar" aria-label=words::HAND>
             <span class="hand-title">{move || title.get()}</span>
             <div class="hand-group">
                 {button(words::NUDGE_LEFT, Icon::Left, |desk| desk.act(|editor| editor.nudge(-NUDGE, 0.0)))}
@@ -116,6 +127,14 @@ fn PlaceFields(only: Memo<Option<Piece>>) -> impl IntoView {
             <NumberField label=words::TURN value=of(|piece| piece.placement.turn.to_signed_degrees()) take=put(|piece, degrees| piece.placement.turn = Turn::degrees(degrees)) class="tiny" />
         </div>
     }
+}
+
+/// Whether the bar at the foot of the desk would lie on a chosen piece.
+fn lies_low(editor: &Editor) -> bool {
+    let view = editor.view();
+    let foot = view.canvas.height * (1.0 - FOOT);
+    let pieces = &editor.layout().pieces;
+    editor.selection().iter().any(|&piece| view.to_canvas(pieces[piece].placement.at).y > foot)
 }
 
 fn only_chosen(editor: &Editor) -> Option<&Piece> {

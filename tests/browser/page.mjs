@@ -37,6 +37,7 @@ const WORDS = {
   pieces: 'Pieces',
   hand: 'Chosen pieces',
   wholeSheet: 'Whole sheet',
+  close: 'Close',
   startFresh: 'Start fresh',
   placementFile: 'Save placement file',
   layoutFile: 'Save layout',
@@ -266,6 +267,14 @@ export class StickleafPage {
     return (await this.page.locator('.notice-text').allInnerTexts()).join(' ').trim();
   }
 
+  /** Closes the notice, if there is one; good news goes by itself, the rest waits for this. */
+  async closeNotice() {
+    const close = this.page.locator('.notice').getByRole('button', { name: WORDS.close, exact: true });
+    if (await close.isVisible()) {
+      await close.click();
+    }
+  }
+
   /** Waits for a notice that matches, and gives it. */
   async noticed(pattern, { seconds = 10 } = {}) {
     const text = this.page.locator('.notice-text').filter({ hasText: pattern });
@@ -322,6 +331,15 @@ export class StickleafPage {
     }
   }
 
+  /** Closes the drawer that the panels are on a narrow page; beside the desk there is nothing to close. */
+  async closePanel() {
+    const close = this.page.getByRole('complementary', { name: 'Panels' }).getByRole('button', { name: WORDS.close });
+    if (await close.isVisible()) {
+      await close.click();
+      await close.waitFor({ state: 'hidden' });
+    }
+  }
+
   /** Shows the whole sheet, and gives what turns its millimetres into points of the page. */
   async wholeSheet() {
     await this.#button(WORDS.wholeSheet).click();
@@ -335,6 +353,11 @@ export class StickleafPage {
       y: box.y + (box.height - height * scale) / 2,
     };
     return { scale, at: ({ x, y }) => ({ x: corner.x + x * scale, y: corner.y + y * scale }) };
+  }
+
+  /** Whether a finger at this point would touch the canvas, and nothing that lies over it. */
+  isOnCanvas({ x, y }) {
+    return this.sheet().evaluate((canvas, [left, top]) => document.elementFromPoint(left, top) === canvas, [x, y]);
   }
 
   /** What the hand bar says is chosen; an empty text if nothing is. */

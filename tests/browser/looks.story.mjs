@@ -1,0 +1,57 @@
+// How the page looks on three screens, by day and by night: nothing sticks out, every button can be hit, and an
+// automatic reading finds nothing against WCAG 2.2 AA. The pictures in tests/output are for people to look at.
+
+import assert from 'node:assert/strict';
+import { fileURLToPath } from 'node:url';
+import { story } from './story.mjs';
+
+const PICTURE = fileURLToPath(new URL('../../sample-layouts/rooftop-night/rooftop-night.png', import.meta.url));
+
+const SCREENS = [[1024, 1366], [1366, 1024], [390, 844]];
+
+/** The least side of a target: WCAG 2.2, success criterion 2.5.8. */
+const LEAST_TARGET = 24;
+
+/** A comfortable one for fingers: WCAG 2.2, success criterion 2.5.5 (AAA). Smaller ones are only told. */
+const GOOD_TARGET = 44;
+
+async function looksWell(page, name, say) {
+  // A transition half way has colours of its own.
+  await page.still();
+  await page.screenshot(name);
+  const { content, room } = await page.width();
+  assert.ok(content <= room, `${name}: ${content} px of page on a screen of ${room} px`);
+  const targets = await page.targets();
+  assert.ok(targets.length > 3, `${name}: there is something to press`);
+  const least = ({ width, height }) => Math.min(width, height);
+  const tell = ({ label, width, height }) => `${label} (${width.toFixed(0)} x ${height.toFixed(0)})`;
+  assert.deepEqual(targets.filter((target) => least(target) < LEAST_TARGET).map(tell), [], `${name}: too small to hit`);
+  const small = targets.filter((target) => least(target) < GOOD_TARGET).map(tell);
+  if (small.length > 0) {
+    say(`${name}: under ${GOOD_TARGET} px: ${[...new Set(small)].join(', ')}`);
+  }
+  assert.deepEqual(await page.accessibilityFindings(), [], name);
+}
+
+for (const [width, height] of SCREENS) {
+  for (const colorScheme of ['light', 'dark']) {
+    const screen = `${width}x${height} ${colorScheme}`;
+    story(`the page looks well at ${screen}`, async (page, say) => {
+      await page.open({ viewport: { width, height }, colorScheme, touch: true, reducedMotion: true });
+      await page.until(async () => (await page.placed()) > 0, 'a sample lies on the desk');
+      await looksWell(page, `desk ${screen}`, say);
+
+      await page.showPanel('Findings');
+      await looksWell(page, `findings ${screen}`, say);
+
+      await page.closePanel();
+      await page.goTo('Press');
+      await looksWell(page, `press ${screen}`, say);
+
+      await page.goTo('Desk');
+      await page.importPicture(PICTURE);
+      await page.drawingsFound();
+      await looksWell(page, `import ${screen}`, say);
+    });
+  }
+}

@@ -173,6 +173,7 @@ pub const TURNS_QUARTER: &str = "Quarter turns";
 pub const TURNS_ANY: &str = "As it likes";
 pub const TURNS_LISTED: &str = "Only these turns";
 pub const TILT_DEGREES: &str = "Tilt up to (degrees)";
+pub const MAY_BE_FLIPPED: &str = "May be flipped";
 pub const OWN_BORDER: &str = "A border of its own";
 pub const BORDER: &str = "White border";
 pub const PUT_ONE_ON: &str = "Put one on the sheet";

@@ -75,6 +75,7 @@ pub fn StickerPanel(
         <p class="hint">{size}</p>
         <WantedFields id sticker />
         <TurnFields id sticker />
+        <FlipSwitch id sticker />
         <BorderField id sticker />
         <div class="button-row">
             <button type="button" class="button primary-soft" on:click=put>{icon(Icon::Plus)} <span>{words::PUT_ONE_ON}</span></button>
@@ -176,6 +177,28 @@ fn TurnFields(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl I
         <Show when=move || turns.with(|turns| matches!(turns, Turns::Only(_)))>
             <TextField label=words::TURNS_LISTED text=listed take=Callback::new(set_listed) class="line" />
         </Show>
+    }
+}
+
+/// Whether the sticker may lie as in a mirror.
+#[component]
+fn FlipSwitch(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl IntoView {
+    let desk = use_desk();
+    let may_flip =
+        Memo::new(move |_| sticker.with(|sticker| sticker.as_ref().is_some_and(|sticker| sticker.mirror)));
+    let toggle = move |event| {
+        let mirror = event_target_checked(&event);
+        if let Err(why) =
+            edit(desk, &id.get_value(), words::MAY_BE_FLIPPED, |sticker| sticker.mirror = mirror)
+        {
+            desk.say_error(why);
+        }
+    };
+    view! {
+        <label class="check">
+            <input type="checkbox" role="switch" prop:checked=move || may_flip.get() on:change=toggle />
+            <span>{words::MAY_BE_FLIPPED}</span>
+        </label>
     }
 }
 

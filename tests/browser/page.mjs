@@ -189,7 +189,8 @@ export class StickleafPage {
   /** The names of the zones. */
   async zones() {
     await this.showPanel(WORDS.background);
-    return this.page.getByRole('list', { name: WORDS.zones, exact: true }).locator('.zone-name').allInnerTexts();
+    const names = this.page.getByRole('list', { name: WORDS.zones, exact: true }).locator('.zone-name input');
+    return names.evaluateAll((fields) => fields.map((field) => field.value));
   }
 
   // Packing

@@ -247,11 +247,16 @@ pub const ZONES_HINT: &str = "Parts of the sheet that stickers keep out of.";
 pub const DRAW_ZONE: &str = "Draw a zone";
 pub const DRAWING_ZONE: &str = "Drag on the sheet: a box, or a loop that comes back to its start.";
 pub const STOP_DRAWING: &str = "Stop drawing";
+pub const STEP_RENAME_ZONE: &str = "Rename a zone";
 pub const CLEARANCE: &str = "Clearance";
 pub const REMOVE_STYLE: &str = "Remove this style";
 
 pub fn remove_zone(name: &str) -> String {
     format!("Remove {name}")
+}
+
+pub fn name_of_zone(name: &str) -> String {
+    format!("Name of {name}")
 }
 
 pub fn clearance_of(name: &str) -> String {

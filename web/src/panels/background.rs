@@ -5,7 +5,7 @@ use stickleaf_editor::Tool;
 use stickleaf_sheet::{Background, Layout, STYLES, Style, usable_region};
 
 use crate::icons::{Icon, icon};
-use crate::panels::fields::LengthField;
+use crate::panels::fields::{LengthField, TextField};
 use crate::state::{Desk, use_desk};
 use crate::words;
 
@@ -149,6 +149,18 @@ fn ZoneLine(zone: usize) -> impl IntoView {
     let clearance = Signal::derive(move || {
         desk.layout.with(|layout| layout.zones().get(zone).map_or(0.0, |zone| zone.clearance))
     });
+    let rename = move |typed: String| {
+        let typed = typed.trim().to_owned();
+        if typed.is_empty() {
+            return Err(words::NAME_IT.to_owned());
+        }
+        let changed = desk.change(words::STEP_RENAME_ZONE, |layout| {
+            if let Some(zone) = chosen_zones(layout).and_then(|zones| zones.get_mut(zone)) {
+                zone.name = typed;
+            }
+        });
+        changed.map_err(|error| error.to_string())
+    };
     let set_clearance = move |mm: f64| {
         let changed = desk.change(words::CLEARANCE, |layout| {
             if let Some(zone) = chosen_zones(layout).and_then(|zones| zones.get_mut(zone)) {
@@ -166,7 +178,14 @@ fn ZoneLine(zone: usize) -> impl IntoView {
     };
     view! {
         <li class="zone">
-            <span class="zone-name">{move || name.get()}</span>
+            <div class="zone-name">
+                <TextField
+                    label=Signal::derive(move || words::name_of_zone(&name.get()))
+                    text=name
+                    take=Callback::new(rename)
+                    class="quiet"
+                />
+            </div>
             <LengthField label=Signal::derive(move || words::clearance_of(&name.get())) mm=clearance take=Callback::new(set_clearance) class="tiny" />
             <button type="button" class="button bare" aria-label=move || words::remove_zone(&name.get()) on:click=remove>
                 {icon(Icon::Remove)}

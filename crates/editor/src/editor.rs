@@ -254,6 +254,19 @@ impl Editor {
         self.look(self.view.zoomed(factor, middle, &self.layout().sheet));
     }
 
+    /// Brings a point of the sheet, in millimetres, to the middle of the canvas, so near that a square of `width_mm`
+    /// about it just fits.
+    ///
+    /// Looks no closer and from no further away than zooming does. What is not finite or has no width is passed over.
+    pub fn look_at(&mut self, point: Point, width_mm: f64) {
+        if point.is_finite() && width_mm.is_finite() && width_mm > 0.0 {
+            let canvas = self.view.canvas;
+            let middle = (canvas / 2.0).to_vec2().to_point();
+            let scale = canvas.width.min(canvas.height).max(1.0) / width_mm;
+            self.look(self.view.carried(point, scale, middle, &self.layout().sheet));
+        }
+    }
+
     /// What a pointer does on the sheet.
     pub fn tool(&self) -> Tool {
         self.tool

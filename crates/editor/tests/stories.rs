@@ -312,6 +312,29 @@ fn two_fingers_tap_to_undo_and_three_to_redo() {
 }
 
 #[test]
+fn a_look_at_a_spot_has_it_in_the_middle_with_room_about_it() {
+    let mut editor = editor();
+    editor.look_at(Point::new(80.0, 70.0), 40.0);
+    let seen = editor.view().seen();
+    assert!((seen.center() - Point::new(80.0, 70.0)).hypot2() < 1e-18, "{seen:?}");
+    // The canvas is 812 x 648 px: its shorter side shows the 40 mm.
+    assert!((seen.height() - 40.0).abs() < 1e-9 && seen.width() > 40.0, "{seen:?}");
+    // The closest look is 150 px to the millimetre.
+    editor.look_at(Point::new(80.0, 70.0), 1e-6);
+    assert_eq!(editor.view().scale, 150.0);
+}
+
+#[test]
+fn a_look_at_nothing_changes_nothing() {
+    let mut editor = editor();
+    let (view, revision) = (*editor.view(), editor.revision());
+    for (x, width) in [(f64::NAN, 40.0), (80.0, f64::NAN), (80.0, 0.0), (80.0, -1.0), (f64::INFINITY, 40.0)] {
+        editor.look_at(Point::new(x, 70.0), width);
+    }
+    assert_eq!((*editor.view(), editor.revision()), (view, revision));
+}
+
+#[test]
 fn the_handle_turns_softly_snapped_and_only_as_far_as_allowed() {
     for (piece, fingers_deg, turn) in
         [(1, 43.0, 45.0), (1, 40.0, 40.0), (3, 20.0, 20.0), (3, 80.0, 30.0), (3, -200.0, 30.0)]

@@ -20,24 +20,33 @@ const MOST: f64 = 0.86;
 /// Drawn below this it closes.
 const LEAST: f64 = 0.22;
 
+/// The pages on which the panels are a drawer, as the style sheet says it too.
+const DRAWER_PAGES: &str = "(max-width: 1099px)";
+
+/// Whether the panels lie over the desk at the moment instead of beside it.
+pub fn panels_are_a_drawer() -> bool {
+    window().match_media(DRAWER_PAGES).ok().flatten().is_some_and(|media| media.matches())
+}
+
 /// The panels and the row of buttons that opens them.
 #[component]
 pub fn Panels() -> impl IntoView {
     let desk = use_desk();
     let height = RwSignal::new(HALF);
     // Beside the desk something is always shown; a drawer is closed unless asked for.
-    let shown = Memo::new(move |_| desk.panel.get());
+    let is_open = Memo::new(move |_| desk.panel.with(Option::is_some));
+    let shown = Memo::new(move |_| desk.panel.get().unwrap_or(Panel::Findings));
     let body = move || match shown.get() {
-        Some(Panel::Sticker(id)) => view! { <StickerPanel id /> }.into_any(),
-        Some(Panel::Sheet) => view! { <SheetPanel /> }.into_any(),
-        Some(Panel::Background) => view! { <BackgroundPanel /> }.into_any(),
-        Some(Panel::Findings) | None => view! { <Findings /> }.into_any(),
+        Panel::Sticker(id) => view! { <StickerPanel id /> }.into_any(),
+        Panel::Sheet => view! { <SheetPanel /> }.into_any(),
+        Panel::Background => view! { <BackgroundPanel /> }.into_any(),
+        Panel::Findings => view! { <Findings /> }.into_any(),
     };
     view! {
         <PanelTabs height />
         <aside
             class="panels"
-            class:open=move || shown.get().is_some()
+            class:open=move || is_open.get()
             aria-label=words::PANELS
             style=move || format!("--drawer: {:.1}dvh", height.get() * 100.0)
         >

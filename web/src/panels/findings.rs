@@ -3,9 +3,11 @@
 use std::collections::BTreeMap;
 
 use leptos::prelude::*;
-use stickleaf_sheet::{Finding, LengthUnit, MM_PER_INCH, Rule};
+use stickleaf_editor::Editor;
+use stickleaf_sheet::{Finding, LengthUnit, MM_PER_INCH, Mark, Rule};
 
 use crate::icons::{Icon, icon};
+use crate::panels::drawer::panels_are_a_drawer;
 use crate::panels::pieces::Pieces;
 use crate::state::{Desk, use_desk};
 use crate::words;
@@ -13,16 +15,35 @@ use crate::words;
 /// How many broken rules get an offer to mend them: working one out takes a moment.
 const OFFERS: usize = 6;
 
+/// How much of the sheet is seen about the spot of a finding at least, in millimetres.
+const SEEN_MM: f64 = 40.0;
+
+/// How much room the pieces of a finding get when they are looked at, as a part of their size.
+const ROOM: f64 = 1.3;
+
+/// Where a finding is.
+#[derive(Clone, PartialEq)]
+struct Spot {
+    pieces: Vec<usize>,
+    mark: Option<Mark>,
+}
+
+impl Spot {
+    fn of(finding: &Finding) -> Spot {
+        Spot { pieces: finding.pieces.clone(), mark: finding.mark }
+    }
+}
+
 /// One line of the list.
 #[derive(Clone, PartialEq)]
 struct Line {
     text: String,
-    pieces: Vec<usize>,
+    spot: Spot,
     is_broken: bool,
     /// Which finding of the editor it is, if it may be mended.
     finding: Option<usize>,
     /// The single findings of a group, each a line of its own.
-    members: Vec<(String, Vec<usize>)>,
+    members: Vec<(String, Spot)>,
 }
 
 /// The findings, the hard ones first, warnings grouped by their rule.
@@ -37,7 +58,7 @@ pub fn Findings() -> impl IntoView {
             let broken = findings.iter().enumerate().filter(|(_, finding)| finding.is_broken());
             let hard = broken.enumerate().map(|(nth, (index, finding))| Line {
                 text: sentence(finding),
-                pieces: finding.pieces.clone(),
+                spot: Spot::of(finding),
                 is_broken: true,
                 finding: (nth < OFFERS).then_some(index),
                 members: Vec::new(),
@@ -47,14 +68,14 @@ pub fn Findings() -> impl IntoView {
                 groups.entry(warning.rule).or_default().push(warning);
             }
             let soft = groups.into_iter().map(|(rule, group)| {
-                let pieces = group.iter().flat_map(|finding| finding.pieces.iter().copied()).collect();
                 let text = match group[..] {
                     [only] => sentence(only),
                     _ => words::warning_group(rule, group.len()),
                 };
-                let members = group.iter().map(|finding| (sentence(finding), finding.pieces.clone()));
+                let spot = Spot::of(group[0]);
+                let members = group.iter().map(|finding| (sentence(finding), Spot::of(finding)));
                 let members = if group.len() > 1 { members.collect() } else { Vec::new() };
-                Line { text, pieces, is_broken: false, finding: None, members }
+                Line { text, spot, is_broken: false, finding: None, members }
             });
             hard.chain(soft).collect::<Vec<Line>>()
         })
@@ -83,12 +104,12 @@ pub fn Findings() -> impl IntoView {
 #[component]
 fn FindingLine(line: Line) -> impl IntoView {
     let desk = use_desk();
-    let Line { text, pieces, is_broken, finding, members } = line;
+    let Line { text, spot, is_broken, finding, members } = line;
     let picture = if is_broken { Icon::Caution } else { Icon::Findings };
     let has_members = !members.is_empty();
-    let member = move |(text, pieces): (String, Vec<usize>)| {
+    let member = move |(text, spot): (String, Spot)| {
         view! {
-            <button type="button" class="finding-member" on:click=move |_| show(desk, pieces.clone())>{text}</button>
+            <button type="button" class="finding-member" on:click=move |_| show(desk, &spot)>{text}</button>
         }
     };
     view! {
@@ -102,7 +123,7 @@ fn FindingLine(line: Line) -> impl IntoView {
                 }.into_any()
             } else {
                 view! {
-                    <button type="button" class="finding-button" on:click=move |_| show(desk, pieces.clone())>
+                    <button type="button" class="finding-button" on:click=move |_| show(desk, &spot)>
                         {icon(picture)} <span class="finding-text">{text}</span>
                     </button>
                 }.into_any()
@@ -142,10 +163,33 @@ fn short(unit: LengthUnit, mm: f64) -> String {
     if mm < least { words::less_than(&unit.text(least)) } else { unit.text(mm) }
 }
 
-/// Chooses the pieces of a finding and brings them into view.
-fn show(desk: Desk, pieces: Vec<usize>) {
+/// Chooses the pieces of a finding and brings its spot into view. Where the panel is a drawer it makes way for it.
+fn show(desk: Desk, spot: &Spot) {
+    if panels_are_a_drawer() {
+        desk.panel.set(None);
+    }
     desk.act(|editor| {
-        editor.fit();
-        editor.select(pieces);
+        look_at(editor, spot);
+        editor.select(spot.pieces.clone());
     });
+}
+
+/// Looks at the one or two pieces about a spot; what is about more of them is looked at with the whole sheet.
+fn look_at(editor: &mut Editor, spot: &Spot) {
+    let (Some(mark), 1..=2) = (spot.mark, spot.pieces.len()) else {
+        editor.fit();
+        return;
+    };
+    let middle = mark.middle();
+    let reach = spot
+        .pieces
+        .iter()
+        .filter_map(|&piece| editor.lines().get(piece))
+        .map(|line| {
+            let bounds = line.bounds();
+            let across = (middle.x - bounds.x0).max(bounds.x1 - middle.x);
+            across.max(middle.y - bounds.y0).max(bounds.y1 - middle.y)
+        })
+        .fold(0.0, f64::max);
+    editor.look_at(middle, SEEN_MM.max(2.0 * reach * ROOM));
 }

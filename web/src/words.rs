@@ -30,6 +30,40 @@ pub const FURTHER: &str = "Look from further away";
 pub const WHOLE_SHEET: &str = "Whole sheet";
 pub const DRAWER_HEIGHT: &str = "Height of this panel";
 
+// The canvas
+
+pub const NO_DRAWING: &str = "This browser draws no pictures. Try a newer one.";
+
+/// The sheet for those who do not see it; the lengths with their units.
+pub fn sheet_in_a_sentence(width: &str, height: &str, count: usize, broken: usize) -> String {
+    let rules = match broken {
+        0 => ALL_RULES_HOLD.to_owned(),
+        1 => "1 rule is broken".to_owned(),
+        broken => format!("{broken} rules are broken"),
+    };
+    format!(
+        "{width} by {height}, {}, {rules}. \
+         Arrows move the chosen piece, square brackets turn it, Delete takes it off.",
+        pieces(count)
+    )
+}
+
+pub fn overlap(square_mm: f64) -> String {
+    format!("overlap, {square_mm:.1} mm²")
+}
+
+pub fn on_a_zone(square_mm: f64) -> String {
+    format!("on a zone, {square_mm:.1} mm²")
+}
+
+pub fn past_the_edge(length: &str) -> String {
+    format!("{length} past the edge")
+}
+
+pub fn too_little(length: &str, limit: &str) -> String {
+    format!("{length}, {limit} asked")
+}
+
 // Coming and going
 
 pub const LAST_SHEET_IS_BACK: &str = "Your last sheet is back.";

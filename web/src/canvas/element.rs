@@ -16,6 +16,7 @@ use super::input;
 use super::painter::Painter;
 use crate::browser::time::now_ms;
 use crate::state::{Desk, use_desk};
+use crate::words;
 
 /// The sheet on its desk, as large as the element around it.
 ///
@@ -99,7 +100,7 @@ pub fn SheetCanvas() -> impl IntoView {
                 style="position: absolute; inset: 0; width: 100%; height: 100%; touch-action: none; user-select: none; -webkit-user-select: none; -webkit-touch-callout: none"
                 tabindex="0"
                 role="application"
-                aria-label="Sheet"
+                aria-label=words::SHEET
                 aria-description=move || summary.get()
                 on:pointerdown=down
                 on:pointermove=moved
@@ -122,16 +123,8 @@ fn summary(desk: Desk) -> String {
     let broken = desk.read(|editor| editor.findings().iter().filter(|finding| finding.is_broken()).count());
     let (width, height, count) =
         desk.layout.with(|layout| (layout.sheet.width, layout.sheet.height, layout.pieces.len()));
-    let size = format!("{} by {}", desk.length(width), desk.length(height));
-    let pieces = if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") };
-    let rules = match broken {
-        0 => "all rules hold".to_owned(),
-        1 => "1 rule is broken".to_owned(),
-        count => format!("{count} rules are broken"),
-    };
-    format!(
-        "{size}, {pieces}, {rules}. Arrows move the chosen piece, square brackets turn it, Delete takes it off."
-    )
+    let (width, height) = (desk.length(width), desk.length(height));
+    words::sheet_in_a_sentence(&width, &height, count, broken)
 }
 
 /// The point of the canvas that a pointer is over.
@@ -202,7 +195,7 @@ impl Frames {
     /// Begins to draw on these canvases, and to follow their size and the page's colours.
     fn start(self, host: HtmlElement, still: HtmlCanvasElement, moving: HtmlCanvasElement) {
         let Some(painter) = Painter::new(host.clone(), still, moving) else {
-            self.desk.say_trouble("this browser draws no pictures; try a newer one");
+            self.desk.say_trouble(words::NO_DRAWING);
             return;
         };
         self.painter.set_value(Some(painter));

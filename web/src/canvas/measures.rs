@@ -8,6 +8,7 @@ use web_sys::CanvasRenderingContext2d;
 use super::labels::Labels;
 use super::layer::{stroke_edged, trace_circle};
 use super::palette::{ACCENT_ON_PAPER, BROKEN_ON_PAPER, EDGE, Palette};
+use crate::words;
 
 /// A line shorter than this gets its ends from outside, pointing at it, in pixels.
 const SHORT_PX: f64 = 26.0;
@@ -37,7 +38,7 @@ pub fn write(labels: &mut Labels, view: &View, measure: &Measure, unit: LengthUn
     };
     let colour = if measure.broken { &palette.broken } else { &palette.ink };
     let middle = view.to_canvas(measure.mark.middle());
-    labels.write(&words(measure, unit), middle, side, colour, measure.broken);
+    labels.write(&text(measure, unit), middle, side, colour, measure.broken);
 }
 
 /// The place that labels keep away from, so that the mark stays in sight; in pixels.
@@ -46,16 +47,14 @@ pub fn spot(view: &View, measure: &Measure) -> Rect {
 }
 
 /// What is written beside a distance: what it is, and, if that is not enough, what is asked.
-pub fn words(measure: &Measure, unit: LengthUnit) -> String {
+pub fn text(measure: &Measure, unit: LengthUnit) -> String {
     let length = |mm: f64| unit.text(mm);
     match (measure.rule, measure.unit) {
-        (Rule::Overlap, _) => format!("overlap, {:.1} mm²", measure.measured),
-        (Rule::Zone, _) => format!("on a zone, {:.1} mm²", measure.measured),
-        (Rule::Margin, _) if measure.measured < 0.0 => {
-            format!("{} past the edge", length(-measure.measured))
-        }
+        (Rule::Overlap, _) => words::overlap(measure.measured),
+        (Rule::Zone, _) => words::on_a_zone(measure.measured),
+        (Rule::Margin, _) if measure.measured < 0.0 => words::past_the_edge(&length(-measure.measured)),
         (_, Unit::Millimetres) if measure.broken => {
-            format!("{}, {} asked", length(measure.measured), length(measure.limit))
+            words::too_little(&length(measure.measured), &length(measure.limit))
         }
         _ => length(measure.measured),
     }
@@ -145,9 +144,9 @@ mod tests {
     #[test]
     fn a_broken_distance_says_what_is_asked() {
         let mm = LengthUnit::Millimetres;
-        assert_eq!(words(&measure(Rule::Spacing, true, 1.4), mm), "1.4 mm, 2 mm asked");
-        assert_eq!(words(&measure(Rule::Spacing, false, 2.6), mm), "2.6 mm");
-        assert_eq!(words(&measure(Rule::Margin, true, -0.5), mm), "0.5 mm past the edge");
-        assert_eq!(words(&measure(Rule::Spacing, false, 25.4), LengthUnit::Inches), "1 in");
+        assert_eq!(text(&measure(Rule::Spacing, true, 1.4), mm), "1.4 mm, 2 mm asked");
+        assert_eq!(text(&measure(Rule::Spacing, false, 2.6), mm), "2.6 mm");
+        assert_eq!(text(&measure(Rule::Margin, true, -0.5), mm), "0.5 mm past the edge");
+        assert_eq!(text(&measure(Rule::Spacing, false, 25.4), LengthUnit::Inches), "1 in");
     }
 }

@@ -86,8 +86,8 @@ fn DeskPlace() -> impl IntoView {
                         </button>
                     </div>
                 </Show>
-                <HandBar />
             </section>
+            <HandBar />
             <Panels />
             <div class="tally-row"><Tally /></div>
             <Actions />

@@ -365,6 +365,7 @@ pub fn piece_place(x: &str, y: &str, degrees: f64) -> String {
 // The hand
 
 pub const HAND: &str = "Chosen pieces";
+pub const HAND_HINT: &str = "Choose a piece to move or turn it from here.";
 pub const LOCK: &str = "Lock";
 pub const UNLOCK: &str = "Unlock";
 pub const TURN_LEFT: &str = "Turn left";

@@ -16,22 +16,26 @@ const NUDGE: f64 = 0.5;
 /// How far a turn button turns it, in degrees.
 const TURN: f64 = 5.0;
 
-/// The part of the desk's height, from below, that belongs to the bar and the pieces it would reach.
-const FOOT: f64 = 0.35;
-
-/// Shown while pieces are chosen.
+/// A row of its own below the sheet. Its buttons are there while pieces are chosen, and its height never changes with
+/// that: the sheet stays where it is when a piece is touched.
 #[component]
 pub fn HandBar() -> impl IntoView {
     let desk = use_desk();
-    // While a hand is at work it would only be in its way.
-    let is_shown = Memo::new(move |_| {
-        desk.read(|editor| !editor.selection().is_empty() && !editor.is_previewing() && !editor.is_busy())
-    });
+    let is_shown =
+        Memo::new(move |_| desk.read(|editor| !editor.selection().is_empty() && !editor.is_previewing()));
     let is_exact = RwSignal::new(false);
+    let is_hint = Memo::new(move |_| {
+        desk.read(|editor| {
+            editor.selection().is_empty() && !editor.is_previewing() && !editor.layout().pieces.is_empty()
+        })
+    });
     view! {
-        <Show when=move || is_shown.get()>
+        <div class="hand-row" class:idle=move || !is_shown.get()>
             <Hand is_exact />
-        </Show>
+            <Show when=move || is_hint.get()>
+                <p class="hand-hint">{words::HAND_HINT}</p>
+            </Show>
+        </div>
     }
 }
 
@@ -42,11 +46,15 @@ fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
     let title = Memo::new(move |_| {
         desk.read(|editor| match editor.selection() {
             [only] => editor.layout().piece_name(*only),
+            [] => String::new(),
             chosen => words::chosen(chosen.len()),
         })
     });
     let is_locked = Memo::new(move |_| {
-        desk.read(|editor| editor.selection().iter().all(|&piece| editor.layout().pieces[piece].locked))
+        desk.read(|editor| {
+            let is_locked = |&piece: &usize| editor.layout().pieces[piece].locked;
+            !editor.selection().is_empty() && editor.selection().iter().all(is_locked)
+        })
     });
     let button = move |word: &'static str, picture: Icon, deed: fn(Desk)| {
         view! {
@@ -55,15 +63,8 @@ fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
             </button>
         }
     };
-    let is_one = Memo::new(move |_| only.with(Option::is_some));
-    let chosen = Memo::new(move |_| desk.read(|editor| editor.selection().to_vec()));
-    // Decided for each choice, and not for each step, so that the bar stays put while its buttons are pressed.
-    let is_on_top = Memo::new(move |_| {
-        chosen.track();
-        desk.peek(lies_low)
-    });
     view! {
-        <div class="hand" class:on-top=move || is_on_top.get() role="toolbar" aria-label=words::HAND>
+        <div class="hand" role="toolbar" aria-label=words::HAND>
             <span class="hand-title">{move || title.get()}</span>
             <div class="hand-group">
                 {button(words::NUDGE_LEFT, Icon::Left, |desk| desk.act(|editor| editor.nudge(-NUDGE, 0.0)))}
@@ -95,7 +96,7 @@ fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
                     {icon(Icon::Tune)} <span>{words::NUMBERS}</span>
                 </button>
             </div>
-            <Show when=move || is_one.get() && is_exact.get()>
+            <Show when=move || is_exact.get()>
                 <PlaceFields only />
             </Show>
         </div>
@@ -121,20 +122,12 @@ fn PlaceFields(only: Memo<Option<Piece>>) -> impl IntoView {
         })
     };
     view! {
-        <div class="hand-fields">
+        <div class="hand-fields" class:idle=move || only.with(Option::is_none)>
             <LengthField label=words::X mm=of(|piece| piece.placement.at.x) take=put(|piece, mm| piece.placement.at.x = mm) class="tiny" />
             <LengthField label=words::Y mm=of(|piece| piece.placement.at.y) take=put(|piece, mm| piece.placement.at.y = mm) class="tiny" />
             <NumberField label=words::TURN value=of(|piece| piece.placement.turn.to_signed_degrees()) take=put(|piece, degrees| piece.placement.turn = Turn::degrees(degrees)) class="tiny" />
         </div>
     }
-}
-
-/// Whether the bar at the foot of the desk would lie on a chosen piece.
-fn lies_low(editor: &Editor) -> bool {
-    let view = editor.view();
-    let foot = view.canvas.height * (1.0 - FOOT);
-    let pieces = &editor.layout().pieces;
-    editor.selection().iter().any(|&piece| view.to_canvas(pieces[piece].placement.at).y > foot)
 }
 
 fn only_chosen(editor: &Editor) -> Option<&Piece> {

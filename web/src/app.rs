@@ -14,6 +14,7 @@ use crate::panels::drawer::Panels;
 use crate::panels::empty::EmptyDesk;
 use crate::panels::hand_bar::HandBar;
 use crate::panels::import_dialog::ImportDialog;
+use crate::panels::keys_dialog::KeysDialog;
 use crate::panels::notice::NoticeBar;
 use crate::panels::press::Press;
 use crate::panels::tally::Tally;
@@ -52,6 +53,7 @@ fn App() -> impl IntoView {
                 <DeskPlace />
             </Show>
             <ImportDialog />
+            <KeysDialog />
             <div class="drop" class:shown=move || is_dragging.get() aria-hidden="true">
                 <div class="drop-card">
                     <strong>{words::DROP_HERE}</strong>
@@ -102,13 +104,17 @@ fn keys(desk: Desk, event: &KeyboardEvent) {
         .and_then(|target| target.dyn_into::<HtmlElement>().ok())
         .is_some_and(|element| matches!(element.tag_name().as_str(), "INPUT" | "TEXTAREA" | "SELECT"));
     // The canvas answers keys itself and marks them as done.
-    if is_typing || event.default_prevented() || event.alt_key() {
+    if is_typing || is_dialog_open() || event.default_prevented() || event.alt_key() {
         return;
     }
     let command = event.ctrl_key() || event.meta_key();
     let done = match (command, event.shift_key(), event.key().to_lowercase().as_str()) {
         (true, false, "z") => desk.act(|editor| editor.undo()),
         (true, true, "z") | (true, false, "y") => desk.act(|editor| editor.redo()),
+        (false, _, "?") => {
+            desk.keys_are_shown.set(true);
+            true
+        }
         (false, _, "escape") if desk.panel.get_untracked().is_some() => {
             desk.panel.set(None);
             true
@@ -118,6 +124,11 @@ fn keys(desk: Desk, event: &KeyboardEvent) {
     if done {
         event.prevent_default();
     }
+}
+
+/// Whether a dialog is open; then the keys are its own.
+fn is_dialog_open() -> bool {
+    matches!(document().query_selector("dialog[open]"), Ok(Some(_)))
 }
 
 /// Takes files that are let go anywhere on the page.

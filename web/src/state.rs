@@ -29,6 +29,8 @@ pub struct Desk {
     pub place: RwSignal<Place>,
     /// Which panel is open; nothing closes the drawer on a narrow page.
     pub panel: RwSignal<Option<Panel>>,
+    /// Whether the list of keys and gestures is open.
+    pub keys_are_shown: RwSignal<bool>,
     /// What the page has to say at the moment.
     pub notice: RwSignal<Option<Notice>>,
     /// Whether what lies on the desk is a sample that nobody has touched: the layout revision it came with.
@@ -114,6 +116,7 @@ impl Desk {
             unit: RwSignal::new(LengthUnit::Millimetres),
             place: RwSignal::new(Place::Desk),
             panel: RwSignal::new(None),
+            keys_are_shown: RwSignal::new(false),
             notice: RwSignal::new(None),
             untouched: RwSignal::new(None),
             is_settled: RwSignal::new(false),

@@ -8,6 +8,7 @@ pub mod fields;
 pub mod findings;
 pub mod hand_bar;
 pub mod import_dialog;
+pub mod keys_dialog;
 pub mod notice;
 pub mod pieces;
 pub mod press;

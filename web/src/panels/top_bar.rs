@@ -58,6 +58,14 @@ pub fn TopBar() -> impl IntoView {
                         chosen=Signal::derive(move || Some(desk.unit.get()))
                         take=Callback::new(move |unit| desk.unit.set(unit))
                     />
+                    <button
+                        type="button"
+                        class="button bare keys-button"
+                        aria-keyshortcuts="?"
+                        on:click=move |_| desk.keys_are_shown.set(true)
+                    >
+                        {icon(Icon::Keys)} <span class="word">{words::KEYS}</span>
+                    </button>
                 </div>
             </div>
         </header>

@@ -1,0 +1,95 @@
+//! All keys and gestures, in a dialog.
+
+use leptos::prelude::*;
+use stickleaf_editor::Stride;
+use stickleaf_sheet::LengthUnit;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
+
+use crate::icons::{Icon, icon};
+use crate::state::use_desk;
+use crate::words;
+
+/// Shown while the desk's `keys_are_shown` says so.
+#[component]
+pub fn KeysDialog() -> impl IntoView {
+    let desk = use_desk();
+    let is_open = desk.keys_are_shown;
+    let dialog = NodeRef::<leptos::html::Dialog>::new();
+    Effect::new(move |_| {
+        if let Some(dialog) = dialog.get() {
+            match (is_open.get(), dialog.open()) {
+                (true, false) => drop(dialog.show_modal()),
+                (false, true) => dialog.close(),
+                _ => {}
+            }
+        }
+    });
+    let closed = move |_| {
+        is_open.set(false);
+        keep_focus();
+    };
+    view! {
+        <dialog class="dialog keys-dialog" node_ref=dialog aria-labelledby="keys-title" on:close=closed>
+            <h2 id="keys-title">{words::KEYS}</h2>
+            <Show when=move || is_open.get()>
+                <KeyList title=words::KEYS_SHEET rows=with_steps(desk.unit.get()) />
+                <KeyList title=words::KEYS_POINTER rows=owned(&words::POINTER_KEYS) />
+                <KeyList title=words::KEYS_FINGERS rows=owned(&words::FINGER_KEYS) />
+                <KeyList title=words::KEYS_PAGE rows=owned(&words::PAGE_KEYS) />
+                <p class="hint">{words::KEYS_HINT}</p>
+            </Show>
+            <div class="dialog-buttons">
+                <button type="button" class="button" autofocus on:click=move |_| is_open.set(false)>
+                    {icon(Icon::Close)} <span>{words::CLOSE}</span>
+                </button>
+            </div>
+        </dialog>
+    }
+}
+
+/// The browser gives the focus back to what had it, but the button of a menu that has closed cannot take it; then
+/// the button that opens the menu does.
+fn keep_focus() {
+    let is_lost = document().active_element().is_none_or(|element| element.tag_name() == "BODY");
+    let button = document().query_selector(".menu-button").ok().flatten();
+    if let Some(button) = button.filter(|_| is_lost) {
+        // What is not shown passes the focus over.
+        let _ = button.unchecked_into::<HtmlElement>().focus();
+    }
+}
+
+#[component]
+fn KeyList(title: &'static str, rows: Vec<(String, String)>) -> impl IntoView {
+    let row = |(keys, deed): (String, String)| {
+        view! {
+            <div class="key-row">
+                <dt>{keys}</dt>
+                <dd>{deed}</dd>
+            </div>
+        }
+    };
+    view! {
+        <section class="key-list">
+            <h3>{title}</h3>
+            <dl>{rows.into_iter().map(row).collect_view()}</dl>
+        </section>
+    }
+}
+
+/// The keys of the sheet, the moving ones with the steps that they really make.
+fn with_steps(unit: LengthUnit) -> Vec<(String, String)> {
+    let step = |stride: Stride| words::key_step(&unit.text(stride.length()), stride.degrees());
+    let moving = [
+        (words::KEYS_MOVE, words::moves(&unit.text(Stride::Plain.length()))),
+        (words::KEYS_TURN, words::turns(Stride::Plain.degrees())),
+        (words::KEYS_COARSE, step(Stride::Coarse)),
+        (words::KEYS_FINE, step(Stride::Fine)),
+    ];
+    let moving = moving.into_iter().map(|(keys, deed)| (keys.to_owned(), deed));
+    moving.chain(owned(&words::SHEET_KEYS)).collect()
+}
+
+fn owned(rows: &[(&str, &str)]) -> Vec<(String, String)> {
+    rows.iter().map(|&(keys, deed)| (keys.to_owned(), deed.to_owned())).collect()
+}

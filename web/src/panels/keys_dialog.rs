@@ -51,7 +51,10 @@ pub fn KeysDialog() -> impl IntoView {
 /// The browser gives the focus back to what had it, but the button of a menu that has closed cannot take it; then
 /// the button that opens the menu does.
 fn keep_focus() {
-    let is_lost = document().active_element().is_none_or(|element| element.tag_name() == "BODY");
+    // Until the next frame the focus may still be said to be within the closed dialog.
+    let is_lost = document().active_element().is_none_or(|element| {
+        element.tag_name() == "BODY" || matches!(element.closest("dialog"), Ok(Some(_)))
+    });
     let button = document().query_selector(".menu-button").ok().flatten();
     if let Some(button) = button.filter(|_| is_lost) {
         // What is not shown passes the focus over.

@@ -51,7 +51,12 @@ pub fn Pieces() -> impl IntoView {
         }
     };
     view! {
-        <details class="more" on:toggle=move |_| is_open.update(|open| *open = !*open)>
+        <details
+            class="more"
+            // A panel that comes back may take up the element of the one before, and with it whether it was open.
+            prop:open=move || is_open.get()
+            on:toggle=move |event| is_open.set(event_target::<web_sys::Element>(&event).has_attribute("open"))
+        >
             <summary>{move || words::pieces(count.get())} <span class="turner">{icon(Icon::Down)}</span></summary>
             <ul role="list" aria-label=words::PIECES>
                 {move || lines.get().into_iter().map(line).collect_view()}

@@ -15,12 +15,23 @@ const LEAST_TARGET = 24;
 /** A comfortable one for fingers: WCAG 2.2, success criterion 2.5.5 (AAA). Smaller ones are only told. */
 const GOOD_TARGET = 44;
 
+/** Drags a piece of the sample onto another, for a finding with long sentences. */
+async function layOwlOnCat(page) {
+  const pieces = await page.pieces();
+  await page.closePanel();
+  const sheet = await page.wholeSheet();
+  const [owl, cat] = ['Owl', 'Cat'].map((name) => sheet.at(pieces.find((piece) => piece.name === name)));
+  await page.touchDrag(owl, cat);
+  assert.match(await page.tally(), /Owl overlap/);
+}
+
 async function looksWell(page, name, say) {
   // A transition half way has colours of its own.
   await page.still();
   await page.screenshot(name);
   const { content, room } = await page.width();
   assert.ok(content <= room, `${name}: ${content} px of page on a screen of ${room} px`);
+  assert.deepEqual(await page.tooFull(), [], `${name}: parts that hold more than they show`);
   const targets = await page.targets();
   assert.ok(targets.length > 3, `${name}: there is something to press`);
   const least = ({ width, height }) => Math.min(width, height);
@@ -41,7 +52,10 @@ for (const [width, height] of SCREENS) {
       await page.until(async () => (await page.placed()) > 0, 'a sample lies on the desk');
       await looksWell(page, `desk ${screen}`, say);
 
-      await page.showPanel('Findings');
+      await layOwlOnCat(page);
+      await looksWell(page, `owl on cat ${screen}`, say);
+
+      await page.pieces();
       await looksWell(page, `findings ${screen}`, say);
 
       await page.closePanel();

@@ -52,6 +52,9 @@ const OUTPUT = fileURLToPath(new URL('../output/', import.meta.url));
 /** A tablet held sideways. */
 const TABLET = { width: 1180, height: 820 };
 
+/** How long a control gets to appear and to be ready, unless a story says otherwise. */
+const PATIENCE_MS = 10_000;
+
 /** One artist's visit to the page. */
 export class StickleafPage {
   /** What the page did wrong on the way: errors on the console, uncaught ones, calls to other hosts. */
@@ -80,6 +83,7 @@ export class StickleafPage {
       viewport, colorScheme, hasTouch: touch, acceptDownloads: true, locale: 'en-GB',
       reducedMotion: reducedMotion ? 'reduce' : 'no-preference',
     });
+    this.context.setDefaultTimeout(PATIENCE_MS);
     this.page = await this.context.newPage();
     this.#listenForComplaints(new URL(url).origin);
     this.session = await this.context.newCDPSession(this.page);
@@ -309,10 +313,14 @@ export class StickleafPage {
   async pieces() {
     const list = this.page.getByRole('list', { name: WORDS.pieces });
     await this.showPanel(WORDS.findings);
-    if (!(await list.isVisible())) {
-      await this.page.getByText(/^\d+ pieces?$/).and(this.page.locator('summary')).click();
-      await list.waitFor();
-    }
+    // A drawer that opens makes the list anew, closed.
+    const summary = this.page.locator('details:not([open]) > summary').filter({ hasText: /^\d+ pieces?$/ });
+    await this.until(async () => {
+      if (await summary.isVisible()) {
+        await summary.click();
+      }
+      return list.isVisible();
+    }, 'the list of pieces is shown');
     const lines = await list.getByRole('listitem').evaluateAll((items) => items.map((item) => ({
       name: item.querySelector('.piece-name').textContent,
       place: item.querySelector('.piece-place').textContent,
@@ -343,7 +351,10 @@ export class StickleafPage {
 
   /** Shows the whole sheet, and gives what turns its millimetres into points of the page. */
   async wholeSheet() {
-    await this.#button(WORDS.wholeSheet).click();
+    // A narrow page has no such button, and shows the whole sheet until it is pinched.
+    if (await this.#button(WORDS.wholeSheet).isVisible()) {
+      await this.#button(WORDS.wholeSheet).click();
+    }
     const about = await this.sheet().getAttribute('aria-description');
     const [width, height] = /^(\S+) mm by (\S+) mm/.exec(about).slice(1).map(Number);
     const box = await this.sheet().boundingBox();
@@ -384,6 +395,17 @@ export class StickleafPage {
   /** How wide the page's content is, and how much room the screen gives it, in CSS pixels. */
   width() {
     return this.page.evaluate(() => ({ content: document.scrollingElement.scrollWidth, room: window.innerWidth }));
+  }
+
+  /** The parts of the page that hold more than they show, and are not meant to be scrolled that way. */
+  tooFull() {
+    const parts = this.page.locator('.top, .tally-row, .panel-body, .tray-head, .actions, .press-side, .dialog, .hand');
+    return parts.evaluateAll((elements) => elements
+      .filter((element) => element.checkVisibility({ visibilityProperty: true }))
+      .filter((element) => element.scrollWidth > element.clientWidth
+        || (element.matches('.tally-row') && element.firstElementChild.offsetHeight > element.clientHeight))
+      .map((element) => `${element.className}: ${element.scrollWidth} x ${element.scrollHeight} px in `
+        + `${element.clientWidth} x ${element.clientHeight} px`));
   }
 
   /** What can be pressed and is in sight, with its size in CSS pixels: `{label, width, height}`. */

@@ -26,6 +26,21 @@ pub struct Measure {
     pub pieces: Vec<usize>,
 }
 
+impl Measure {
+    /// What a broken rule measured; nothing if it has no place on the sheet.
+    pub fn of(finding: &Finding) -> Option<Measure> {
+        Some(Measure {
+            rule: finding.rule,
+            broken: true,
+            mark: finding.mark?,
+            measured: finding.measured,
+            limit: finding.limit,
+            unit: finding.unit,
+            pieces: finding.pieces.clone(),
+        })
+    }
+}
+
 /// The broken distances of these pieces; if none is broken, the one of a single piece that is nearest to its limit.
 pub(crate) fn measures_of(
     layout: &Layout,
@@ -36,17 +51,7 @@ pub(crate) fn measures_of(
     let broken: Vec<Measure> = findings
         .iter()
         .filter(|finding| finding.is_broken() && finding.pieces.iter().any(|piece| pieces.contains(piece)))
-        .filter_map(|finding| {
-            Some(Measure {
-                rule: finding.rule,
-                broken: true,
-                mark: finding.mark?,
-                measured: finding.measured,
-                limit: finding.limit,
-                unit: finding.unit,
-                pieces: finding.pieces.clone(),
-            })
-        })
+        .filter_map(Measure::of)
         .collect();
     match pieces {
         [piece] if broken.is_empty() => tightest(layout, lines, *piece).into_iter().collect(),

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use kurbo::{Point, Rect, Vec2};
 use stickleaf_editor::{Editor, Measure, Sketch, TurnHandle};
 use stickleaf_outline::{Outline, Turn};
-use stickleaf_sheet::{Finding, LengthUnit, Rule};
+use stickleaf_sheet::{LengthUnit, Rule};
 use web_sys::CanvasRenderingContext2d;
 
 use super::glide::Shown;
@@ -114,7 +114,7 @@ fn distances(layer: &Layer, scene: &MovingScene, handle: Option<TurnHandle>) {
         .findings()
         .iter()
         .filter(|finding| finding.is_broken())
-        .filter_map(as_measure)
+        .filter_map(Measure::of)
         .filter(|measure| !own.iter().any(|shown| shown.rule == measure.rule && shown.mark == measure.mark))
         .collect();
     for measure in own {
@@ -188,18 +188,6 @@ fn unit(way: Vec2) -> Vec2 {
 fn degrees(turn: f64) -> String {
     let tenths = (turn * 10.0).round() / 10.0;
     format!("{}°", tenths + 0.0)
-}
-
-fn as_measure(finding: &Finding) -> Option<Measure> {
-    Some(Measure {
-        rule: finding.rule,
-        broken: true,
-        mark: finding.mark?,
-        measured: finding.measured,
-        limit: finding.limit,
-        unit: finding.unit,
-        pieces: finding.pieces.clone(),
-    })
 }
 
 /// A round handle on a stalk, with an arrow that goes round.

@@ -7,6 +7,7 @@ use crate::icons::{Icon, icon};
 use crate::job::{ImportState, Job};
 use crate::messages::Imported;
 use crate::panels::fields::{Choice, LengthField, NumberField};
+use crate::panels::modal::modal;
 use crate::state::use_desk;
 use crate::words;
 
@@ -17,16 +18,7 @@ pub fn ImportDialog() -> impl IntoView {
     let is_open = Memo::new(move |_| job.import.with(Option::is_some));
     let is_looking =
         Memo::new(move |_| job.import.with(|import| matches!(import, Some(ImportState::Looking { .. }))));
-    let dialog = NodeRef::<leptos::html::Dialog>::new();
-    Effect::new(move |_| {
-        if let Some(dialog) = dialog.get() {
-            match (is_open.get(), dialog.open()) {
-                (true, false) => drop(dialog.show_modal()),
-                (false, true) => dialog.close(),
-                _ => {}
-            }
-        }
-    });
+    let dialog = modal(is_open.into());
     view! {
         <dialog
             class="dialog"

@@ -7,6 +7,7 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 
 use crate::icons::{Icon, icon};
+use crate::panels::modal::modal;
 use crate::state::use_desk;
 use crate::words;
 
@@ -15,16 +16,7 @@ use crate::words;
 pub fn KeysDialog() -> impl IntoView {
     let desk = use_desk();
     let is_open = desk.keys_are_shown;
-    let dialog = NodeRef::<leptos::html::Dialog>::new();
-    Effect::new(move |_| {
-        if let Some(dialog) = dialog.get() {
-            match (is_open.get(), dialog.open()) {
-                (true, false) => drop(dialog.show_modal()),
-                (false, true) => dialog.close(),
-                _ => {}
-            }
-        }
-    });
+    let dialog = modal(is_open.into());
     let closed = move |_| {
         is_open.set(false);
         keep_focus();

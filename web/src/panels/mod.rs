@@ -9,6 +9,7 @@ pub mod findings;
 pub mod hand_bar;
 pub mod import_dialog;
 pub mod keys_dialog;
+mod modal;
 pub mod notice;
 pub mod pieces;
 pub mod press;

@@ -48,7 +48,7 @@ pub use distance::{Gap, gap, gap_within};
 pub use islands::{HALF_COVER, Island, Islands, MOST_SPECKS_LISTED, PixelBounds, islands};
 pub use joining::{BRIDGE_WIDTH, SEAM_WIDTH, bridged, joined, sealed};
 pub use mask::{Mask, MaskError};
-pub use outline::{GRID, MOST_COORDINATE, Outline, OutlineError};
+pub use outline::{GRID, MOST_COORDINATE, Outline, OutlineError, ring_area};
 pub use pen::Pen;
 pub use placement::{Motion, Placement, Turn};
 pub use region::Region;

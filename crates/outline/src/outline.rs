@@ -198,7 +198,7 @@ fn ring_twice_area(ring: &[Cell]) -> i128 {
 }
 
 /// The enclosed area of a closed ring of points; positive if it runs clockwise as seen, y down.
-pub(crate) fn ring_area(points: &[Point]) -> f64 {
+pub fn ring_area(points: &[Point]) -> f64 {
     let Some(&origin) = points.first() else { return 0.0 };
     let cross = |i: usize| (points[i] - origin).cross(points[(i + 1) % points.len()] - origin);
     (0..points.len()).map(cross).sum::<f64>() / 2.0

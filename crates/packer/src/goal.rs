@@ -20,7 +20,7 @@ pub fn demands(layout: &Layout, aim: Aim) -> Vec<Demand> {
     let demand = |wanted: stickleaf_sheet::Wanted| {
         let least = wanted.least() as usize;
         let most = match aim {
-            Aim::Place => Some(least),
+            Aim::Place | Aim::Grow | Aim::Even | Aim::Shorten => Some(least),
             Aim::Fill => wanted.most().map(|most| most as usize),
         };
         Demand { least, most }

@@ -1,4 +1,5 @@
-//! Finds places for stickers: these, all of them ([`Aim::Place`]), or as many as fit ([`Aim::Fill`]).
+//! Finds places for stickers: these, all of them ([`Aim::Place`]), as many as fit ([`Aim::Fill`]), or all of them as
+//! large ([`Aim::Grow`]), as far apart ([`Aim::Even`]) or on as low a sheet as possible ([`Aim::Shorten`]).
 //!
 //! Start reading at [`pack`]; [`Search`] is the same work cut into rounds, for a caller who has other things to do
 //! meanwhile. Locked pieces stay where they are; all others may move.
@@ -8,8 +9,10 @@
 //!
 //! This crate opens no file, reads no clock and draws chance from the seed only.
 //!
-//! The way through the crate: `search` decides what is tried next. `lattice` lays rows of one sticker, `build` puts piece
-//! after piece into free spots, `separate` takes a crowded layout apart, `settle` evens out the gaps. They stand on
+//! The way through the crate: `search` is the door, `aims` decides what is tried next: `aims/count` for the number of
+//! pieces, `aims/ladder` step by step for a size, a gap or a height. `lattice` lays rows of one sticker, `build` puts piece
+//! after piece into free spots, `shake` takes pieces up again, `separate` takes a crowded layout apart, `settle` evens out
+//! the gaps. They stand on
 //! `ground` (what stays the same), `body` (a piece that moves), `overlap` and `contact` (rough measures by `field` and
 //! `discs`), `polish` (the true lines) and `push` (moving everything at once). `answer` rounds, puts together and checks;
 //! nothing is shown that did not pass there.
@@ -28,6 +31,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod aims;
 mod answer;
 mod body;
 mod build;
@@ -46,6 +50,7 @@ mod room;
 mod search;
 mod separate;
 mod settle;
+mod shake;
 mod shape;
 mod spots;
 mod turns;

@@ -12,6 +12,22 @@ pub enum Aim {
     Place,
     /// As many as fit: wanted copies first, then further copies of stickers of which more are welcome.
     Fill,
+    /// All of them, as large as possible: every outline is scaled about its (0, 0) by one common scale.
+    ///
+    /// The border keeps its width, and a sticker's picture goes along with its outline. A sticker of which a piece is
+    /// locked keeps its size, since locked pieces stay exactly as they are. If the pieces do not all fit as they are,
+    /// the scale falls below 1.
+    Grow,
+    /// All of them, the smallest gap of two pieces as large as possible.
+    ///
+    /// Pieces keep half of that gap from the sheet's edge and from zones where that is more than the rules ask, so that
+    /// each has its share of the room. The rules of the layout stay what they are.
+    Even,
+    /// All of them, on the lowest sheet: only its height changes, and zones stay where they are.
+    ///
+    /// If the pieces do not all fit on the sheet as it is, it becomes taller. A zone that lies wholly above the bottom
+    /// edge is never cut off; of one that reaches the bottom edge, a part may be.
+    Shorten,
 }
 
 /// How to pack.
@@ -36,9 +52,16 @@ pub struct Progress {
     pub ceiling: usize,
     /// Area inside the cut lines over the usable area of the sheet, 0 to 1.
     pub density: f64,
+    /// The height of the best layout's sheet, in millimetres.
+    pub height: f64,
+    /// How much larger the best layout's stickers are than those given; 1 unless growing.
+    pub scale: f64,
+    /// The smallest gap of the best layout in millimetres; known while evening only, and with two pieces or more.
+    pub gap: Option<f64>,
     /// What the last round did.
     pub doing: Doing,
-    /// Nothing more to try: all wanted copies lie there under [`Aim::Place`], or the count meets the ceiling.
+    /// Nothing more to try: all wanted copies lie there under [`Aim::Place`], or the count meets the ceiling, or scale,
+    /// gap or height have not become better for very long.
     pub finished: bool,
 }
 
@@ -55,6 +78,12 @@ pub enum Doing {
     Adding,
     /// Evening out the gaps.
     Settling,
+    /// Making all pieces larger.
+    Growing,
+    /// Moving pieces further away from each other.
+    Spreading,
+    /// Making do with less height.
+    Lowering,
 }
 
 impl Doing {
@@ -66,6 +95,9 @@ impl Doing {
             Doing::Separating => "pushing crowded pieces apart",
             Doing::Adding => "looking for room for one more",
             Doing::Settling => "evening out the gaps",
+            Doing::Growing => "growing all pieces",
+            Doing::Spreading => "spreading pieces out",
+            Doing::Lowering => "lowering the sheet",
         }
     }
 }
@@ -92,7 +124,8 @@ pub enum PackError {
 /// What packing comes to.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Packing {
-    /// The best layout found. It keeps every hard rule.
+    /// The best layout found. It keeps every hard rule. Its sheet or its stickers have the size reached, if the aim is
+    /// to change that.
     pub layout: Layout,
     /// How far the search came.
     pub progress: Progress,
@@ -107,7 +140,7 @@ pub struct Packing {
 ///
 /// Locked pieces stay where they are. Free pieces are placed anew; a sound layout that already meets the aim comes back
 /// as it is. Given a layout that keeps the rules, the answer never holds fewer wanted copies, nor fewer pieces with as
-/// many wanted copies.
+/// many wanted copies. [`Aim::Grow`], [`Aim::Even`] and [`Aim::Shorten`] take what lies on the sheet as wanted too.
 ///
 /// Errors: see [`PackError`]. Wanted copies that find no place are no error; they are named in [`Packing::missing`].
 pub fn pack(

@@ -1,80 +1,14 @@
-//! The search itself, cut into rounds: lattices, a first layout built piece by piece, then one attempt after the other
-//! to make room for one more.
+//! The search from outside: one round after the other, whatever the aim.
 
-use kurbo::Point;
-use stickleaf_outline::Placement;
-use stickleaf_sheet::{
-    Layout, LengthUnit, StickerId, ceiling, check_pieces, placed_cut_lines, smallest_gap, usable_region,
-};
+use stickleaf_sheet::{Layout, StickerId};
 
-use crate::answer::{Place, assembled, is_sound, keeps_rules_in_full};
-use crate::body::Body;
-use crate::build::{Lean, NOISE, free_spot, is_free, on_grid, placement_on_grid};
-use crate::goal::{Demand, Worth, counts, demands, missing, wanted, worth};
-use crate::ground::Ground;
-use crate::lattice::lattices;
-use crate::overlap::overlap;
-use crate::pack::{Aim, Doing, PackError, PackOptions, Progress};
-use crate::random::Chance;
-use crate::room::Room;
-use crate::separate::{Attempt, Outcome};
-use crate::settle::Settle;
-use crate::spots::{Tries, Weights, best_spot, lie_anywhere};
-
-/// Points looked up in a round, roughly: five to thirty milliseconds, in the browser too.
-const ROUND_WORK: u64 = 250_000;
-/// Jumps of an attempt before it is given up.
-const JUMPS: usize = 40;
-/// Failed attempts to add a wanted copy before welcome ones get a turn too.
-const HOPE: usize = 6;
-/// How dear it is to lie on a copy that is only welcome, for one that is wanted: the other one is taken away.
-const GIVING_WAY: f64 = 0.05;
-/// Spots tried for a piece that is to come in.
-const ENTRY: Tries = Tries { anywhere: 150, nearby: 0, refined: 4 };
+use crate::aims::{Course, course};
+use crate::pack::{PackError, PackOptions, Progress};
 
 /// A search for the best layout, one round at a time. It owns its data and can be sent to another thread.
 pub struct Search {
-    aim: Aim,
-    layout: Layout,
-    ground: Ground,
-    held: Vec<Body>,
-    demands: Vec<Demand>,
-    best: Best,
-    stage: Stage,
-    chance: Chance,
-    usable_area: f64,
+    course: Box<dyn Course>,
     round: u64,
-    doing: Doing,
-    ceiling: usize,
-    /// Whether the ceiling is that of all layouts, not only of those that hold all that is wanted.
-    is_ceiling_of_any: bool,
-    /// For each sticker, how many attempts to add one failed since the best layout changed.
-    failures: Vec<usize>,
-    attempts: usize,
-}
-
-struct Best {
-    layout: Layout,
-    worth: Worth,
-}
-
-enum Stage {
-    Lattices { kind: usize, turns: Vec<f64> },
-    Building(Building),
-    Attempting(Box<Attempt>, usize),
-    Settling(Settle, f64),
-    Done,
-}
-
-/// A layout that is being built piece by piece.
-struct Building {
-    bodies: Vec<Body>,
-    room: Room,
-    /// For each sticker, how many wanted copies are still to be tried.
-    left: Vec<usize>,
-    /// For each sticker, whether no spot was found for a further copy.
-    full: Vec<bool>,
-    lean: Lean,
 }
 
 impl Search {
@@ -84,40 +18,7 @@ impl Search {
     ///
     /// Cost: some milliseconds for each sticker.
     pub fn new(layout: &Layout, options: &PackOptions) -> Result<Search, PackError> {
-        layout.validate()?;
-        let demands = demands(layout, options.aim);
-        if demands.iter().all(|demand| demand.most == Some(0)) {
-            return Err(PackError::NothingToPlace);
-        }
-        let locked = assembled(layout, &[]);
-        if let Some(finding) = check_pieces(&locked, &placed_cut_lines(&locked)).first() {
-            return Err(PackError::LockedPiecesBreakRules {
-                sentence: finding.sentence(&locked, LengthUnit::Millimetres),
-            });
-        }
-        let start = if is_sound(layout) { layout.clone() } else { locked };
-        let ground = Ground::new(layout);
-        let start_worth = worth(&demands, &counts(&start));
-        let wanted = wanted(&demands);
-        let mut search = Search {
-            is_ceiling_of_any: start_worth.placed > 0 && start_worth.wanted < wanted,
-            aim: options.aim,
-            held: ground.held(layout),
-            failures: vec![0; layout.stickers.len()],
-            chance: Chance::new(options.seed),
-            usable_area: usable_region(&layout.sheet, &layout.rules, layout.zones()).area(),
-            round: 0,
-            doing: Doing::Starting,
-            ceiling: ceiling(&start),
-            best: Best { worth: start_worth, layout: start },
-            stage: Stage::Done,
-            attempts: 0,
-            layout: layout.clone(),
-            ground,
-            demands,
-        };
-        search.stage = if search.has_met_its_aim() { Stage::Done } else { search.first_stage() };
-        Ok(search)
+        Ok(Search { course: course(layout, options)?, round: 0 })
     }
 
     /// Works for some milliseconds and says how far the search is.
@@ -126,315 +27,25 @@ impl Search {
     /// search is finished, a round does nothing.
     pub fn round(&mut self) -> Progress {
         self.round += 1;
-        let mut budget = ROUND_WORK;
-        while budget > 0 && !matches!(self.stage, Stage::Done) {
-            let stage = std::mem::replace(&mut self.stage, Stage::Done);
-            self.stage = match stage {
-                Stage::Lattices { kind, turns } => self.try_lattices(kind, turns, &mut budget),
-                Stage::Building(building) => self.build_on(building, &mut budget),
-                Stage::Attempting(attempt, kind) => self.attempt_on(attempt, kind, &mut budget),
-                Stage::Settling(settle, gap) => self.settle_on(settle, gap, &mut budget),
-                Stage::Done => Stage::Done,
-            };
-        }
+        self.course.round();
         self.progress()
     }
 
     /// How far the search is.
     pub fn progress(&self) -> Progress {
-        let inked: f64 = counts(&self.best.layout)
-            .iter()
-            .zip(&self.ground.kinds)
-            .map(|(&count, kind)| count as f64 * kind.shape.area)
-            .sum();
-        Progress {
-            round: self.round,
-            placed: self.best.layout.pieces.len(),
-            wanted: self.wanted(),
-            ceiling: self.ceiling,
-            density: inked / self.usable_area,
-            doing: self.doing,
-            finished: matches!(self.stage, Stage::Done),
-        }
+        Progress { round: self.round, ..self.course.progress() }
     }
 
     /// The best layout so far. It keeps every hard rule.
+    ///
+    /// Under [`Aim::Shorten`](crate::Aim::Shorten) its sheet has the height reached, under
+    /// [`Aim::Grow`](crate::Aim::Grow) its stickers have the size reached.
     pub fn best(&self) -> Layout {
-        self.best.layout.clone()
+        self.course.best().clone()
     }
 
     /// Stickers of which wanted copies have found no place yet, and how many.
     pub fn missing(&self) -> Vec<(StickerId, usize)> {
-        missing(&self.best.layout, &self.demands)
-    }
-
-    fn wanted(&self) -> usize {
-        wanted(&self.demands)
-    }
-
-    fn has_met_its_aim(&self) -> bool {
-        let all_wanted = self.best.worth.wanted == self.wanted();
-        all_wanted && (self.aim == Aim::Place || self.best.worth.placed >= self.ceiling)
-    }
-
-    fn first_stage(&self) -> Stage {
-        let asked: Vec<usize> =
-            (0..self.demands.len()).filter(|&kind| self.demands[kind].most != Some(0)).collect();
-        match asked[..] {
-            [kind] => {
-                let mut turns = self.ground.kinds[kind].restful.clone();
-                turns.reverse();
-                Stage::Lattices { kind, turns }
-            }
-            _ => Stage::Building(self.building(Lean::TOP_LEFT)),
-        }
-    }
-
-    /// The free pieces of the best layout as bodies, then what is held.
-    fn best_bodies(&self) -> Vec<Body> {
-        let layout = &self.best.layout;
-        let free = layout.pieces.iter().filter(|piece| !piece.locked).filter_map(|piece| {
-            let kind = layout.sticker_index(&piece.sticker)?;
-            Some(Body::new(&self.ground, kind, &piece.placement, false))
-        });
-        free.chain(self.held.iter().cloned()).collect()
-    }
-
-    /// How many of each sticker these bodies are.
-    fn counts_of(&self, bodies: &[Body]) -> Vec<usize> {
-        let mut counts = vec![0; self.demands.len()];
-        for body in bodies.iter().filter(|body| body.kind < self.ground.stickers) {
-            counts[body.kind] += 1;
-        }
-        counts
-    }
-
-    /// Shows the bodies if they keep every rule and are worth more than the best so far.
-    fn offer(&mut self, bodies: &[Body]) -> bool {
-        let offered = worth(&self.demands, &self.counts_of(bodies));
-        offered > self.best.worth && self.offer_equal(bodies, |_| true)
-    }
-
-    /// Shows the bodies if they keep every rule, are worth as much as the best so far, and please.
-    fn offer_equal(&mut self, bodies: &[Body], please: impl Fn(&Layout) -> bool) -> bool {
-        let places: Vec<Place> = bodies
-            .iter()
-            .filter(|body| !body.held)
-            .map(|body| Place { sticker: body.kind, placement: placement_on_grid(&self.ground, body) })
-            .collect();
-        let layout = assembled(&self.layout, &places);
-        let offered = worth(&self.demands, &counts(&layout));
-        if offered < self.best.worth || !please(&layout) || !keeps_rules_in_full(&layout) {
-            return false;
-        }
-        let had_all = self.best.worth.wanted == self.wanted();
-        self.best = Best { layout, worth: offered };
-        self.failures.fill(0);
-        // The bound for an empty sheet is the one for layouts with all that is wanted. It takes long to work out.
-        let has_all = offered.wanted == self.wanted();
-        if offered.placed > self.ceiling || (has_all && !had_all && self.is_ceiling_of_any) {
-            self.ceiling = ceiling(&self.best.layout);
-            self.is_ceiling_of_any = !has_all;
-        }
-        true
-    }
-
-    // The stages.
-
-    fn try_lattices(&mut self, kind: usize, mut turns: Vec<f64>, budget: &mut u64) -> Stage {
-        self.doing = Doing::Placing;
-        let Some(degrees) = turns.pop() else {
-            return Stage::Building(self.building(Lean::TOP_LEFT));
-        };
-        *budget = 0;
-        for places in lattices(&self.ground, kind, degrees) {
-            let mut bodies = self.held.clone();
-            let room = self.room_for(&bodies, kind);
-            let mut work = 0;
-            for placement in places.iter().take(room) {
-                let body = on_grid(&self.ground, &Body::new(&self.ground, kind, placement, false));
-                if is_free(&self.ground, &self.held, &body, NOISE, &mut work) {
-                    bodies.push(body);
-                }
-            }
-            self.offer(&bodies);
-        }
-        if self.has_met_its_aim() { self.after_success(budget) } else { Stage::Lattices { kind, turns } }
-    }
-
-    /// How many more of a kind may be put down.
-    fn room_for(&self, bodies: &[Body], kind: usize) -> usize {
-        let count = bodies.iter().filter(|body| body.kind == kind).count();
-        self.demands[kind].most.map_or(usize::MAX, |most| most.saturating_sub(count))
-    }
-
-    fn building(&self, lean: Lean) -> Building {
-        let counts = self.counts_of(&self.held);
-        let left =
-            self.demands.iter().zip(&counts).map(|(demand, &count)| demand.least.saturating_sub(count));
-        Building {
-            bodies: self.held.clone(),
-            room: Room::new(&self.ground, &self.held),
-            left: left.collect(),
-            full: vec![false; self.demands.len()],
-            lean,
-        }
-    }
-
-    /// The kind to be placed next: what is wanted, largest first, then what is welcome, smallest first.
-    fn next_to_build(&self, building: &Building) -> Option<usize> {
-        let area = |kind: usize| self.ground.kinds[kind].shape.area;
-        let kinds = || 0..self.demands.len();
-        let by_area = |&a: &usize, &b: &usize| area(a).total_cmp(&area(b));
-        let open = |kind: usize| !building.full[kind];
-        let wanted = kinds().filter(|&kind| open(kind) && building.left[kind] > 0).max_by(by_area);
-        let welcome = |&kind: &usize| open(kind) && self.room_for(&building.bodies, kind) > 0;
-        wanted.or_else(|| kinds().filter(welcome).min_by(by_area).filter(|_| self.aim == Aim::Fill))
-    }
-
-    /// Places a piece.
-    fn build_on(&mut self, mut building: Building, budget: &mut u64) -> Stage {
-        self.doing = Doing::Placing;
-        let Some(kind) = self.next_to_build(&building) else {
-            self.offer(&building.bodies);
-            return self.after_success(budget);
-        };
-        let Building { bodies, room, lean, .. } = &building;
-        let (found, work) = free_spot(&self.ground, bodies, room, kind, *lean, &mut self.chance);
-        *budget = budget.saturating_sub(work);
-        building.left[kind] = building.left[kind].saturating_sub(1);
-        match found {
-            Some(body) => {
-                building.room.take(&self.ground, &body);
-                building.bodies.push(body);
-            }
-            None => building.full[kind] = true,
-        }
-        if *budget == 0 {
-            self.offer(&building.bodies);
-        }
-        Stage::Building(building)
-    }
-
-    fn after_success(&mut self, budget: &mut u64) -> Stage {
-        if !self.has_met_its_aim() {
-            return self.next_attempt(budget);
-        }
-        if self.aim == Aim::Place {
-            let gap = smallest_gap(&placed_cut_lines(&self.best.layout)).unwrap_or(0.0);
-            return Stage::Settling(Settle::new(&self.ground, self.best_bodies()), gap);
-        }
-        Stage::Done
-    }
-
-    /// The kind of which one more is tried next: what is wanted first, then what failed least often, then the smallest.
-    fn next_kind(&self) -> Option<usize> {
-        let counts = counts(&self.best.layout);
-        let lacks = |kind: usize| counts[kind] < self.demands[kind].least;
-        let welcome = |kind: usize| self.demands[kind].most.is_none_or(|most| counts[kind] < most);
-        let rank = |kind: usize| (self.failures[kind] / 3, self.ground.kinds[kind].shape.area);
-        let cheapest = |kinds: &mut dyn Iterator<Item = usize>| {
-            kinds.min_by(|&a, &b| rank(a).0.cmp(&rank(b).0).then(rank(a).1.total_cmp(&rank(b).1)))
-        };
-        let kinds = || 0..self.demands.len();
-        // What has failed often gives others a turn.
-        let hopeful = |kind: usize| self.failures[kind] < HOPE || self.attempts.is_multiple_of(3);
-        cheapest(&mut kinds().filter(|&kind| lacks(kind) && hopeful(kind)))
-            .or_else(|| cheapest(&mut kinds().filter(|&kind| lacks(kind) && self.aim == Aim::Place)))
-            .or_else(|| cheapest(&mut kinds().filter(|&kind| welcome(kind) && !lacks(kind))))
-            .or_else(|| cheapest(&mut kinds().filter(|&kind| lacks(kind))))
-    }
-
-    fn next_attempt(&mut self, budget: &mut u64) -> Stage {
-        let Some(kind) = self.next_kind() else { return Stage::Done };
-        self.attempts += 1;
-        self.doing = Doing::Adding;
-        let mut bodies = self.best_bodies();
-        match self.attempts % 8 {
-            3 | 6 => self.disturb(&mut bodies, budget),
-            7 => self.scatter(&mut bodies),
-            _ => {}
-        }
-        bodies.insert(0, Body::new(&self.ground, kind, &Placement::at(0.0, 0.0), false));
-        let mut weights = Weights::new(bodies.len());
-        let counts = self.counts_of(&bodies);
-        let is_wanted = counts[kind] <= self.demands[kind].least;
-        let gives_way =
-            |body: &Body| is_wanted && !body.held && counts[body.kind] > self.demands[body.kind].least;
-        for (index, body) in bodies.iter().enumerate().skip(1) {
-            if gives_way(body) {
-                *weights.of_mut(0, Some(index)) = GIVING_WAY;
-            }
-        }
-        let (spot, work) = best_spot(&self.ground, &bodies, 0, &weights, ENTRY, &mut self.chance);
-        *budget = budget.saturating_sub(work);
-        bodies[0].lie(&self.ground, spot.at, spot.degrees, spot.mirrored);
-        let entering = bodies[0].clone();
-        let spacing = self.ground.spacing;
-        let mut spare: Vec<usize> = self
-            .demands
-            .iter()
-            .zip(&counts)
-            .map(|(demand, &count)| count.saturating_sub(demand.least))
-            .collect();
-        bodies.retain(|body| {
-            let in_the_way = gives_way(body)
-                && spare[body.kind] > 0
-                && overlap(&self.ground, &entering, body, spacing) > 0.0
-                && body.at != entering.at;
-            if in_the_way {
-                spare[body.kind] -= 1;
-            }
-            !in_the_way
-        });
-        Stage::Attempting(Box::new(Attempt::new(&self.ground, bodies, JUMPS)), kind)
-    }
-
-    /// Takes up the pieces round a random point and puts them down where they cost least.
-    fn disturb(&mut self, bodies: &mut [Body], budget: &mut u64) {
-        let sheet = self.ground.sheet;
-        let middle =
-            Point::new(self.chance.between(0.0, sheet.width), self.chance.between(0.0, sheet.height));
-        let free: Vec<usize> = (0..bodies.len()).filter(|&index| !bodies[index].held).collect();
-        let mut near = free.clone();
-        near.sort_by(|&a, &b| (bodies[a].at - middle).hypot2().total_cmp(&(bodies[b].at - middle).hypot2()));
-        near.truncate((free.len() / 4).clamp(1, 12));
-        self.chance.shuffle(&mut near);
-        let weights = Weights::new(bodies.len());
-        for index in near {
-            lie_anywhere(&self.ground, &mut bodies[index], &mut self.chance);
-            let (spot, work) = best_spot(&self.ground, bodies, index, &weights, ENTRY, &mut self.chance);
-            *budget = budget.saturating_sub(work);
-            bodies[index].lie(&self.ground, spot.at, spot.degrees, spot.mirrored);
-        }
-    }
-
-    /// Throws all pieces anywhere.
-    fn scatter(&mut self, bodies: &mut [Body]) {
-        for body in bodies.iter_mut().filter(|body| !body.held) {
-            lie_anywhere(&self.ground, body, &mut self.chance);
-        }
-    }
-
-    fn attempt_on(&mut self, mut attempt: Box<Attempt>, kind: usize, budget: &mut u64) -> Stage {
-        self.doing = Doing::Separating;
-        match attempt.work(&self.ground, &mut self.chance, budget) {
-            Outcome::Open => Stage::Attempting(attempt, kind),
-            Outcome::Solved if self.offer(&attempt.bodies) => self.after_success(budget),
-            Outcome::Solved | Outcome::Failed => {
-                self.failures[kind] += 1;
-                self.next_attempt(budget)
-            }
-        }
-    }
-
-    fn settle_on(&mut self, mut settle: Settle, gap: f64, budget: &mut u64) -> Stage {
-        self.doing = Doing::Settling;
-        *budget = budget.saturating_sub(ROUND_WORK / 2);
-        let (bodies, more) = settle.spread(&self.ground);
-        let gap_of = |layout: &Layout| smallest_gap(&placed_cut_lines(layout)).unwrap_or(0.0);
-        let shown = self.offer_equal(&bodies, |layout| gap_of(layout) >= gap);
-        let gap = if shown { gap_of(&self.best.layout) } else { gap };
-        if more { Stage::Settling(settle, gap) } else { Stage::Done }
+        self.course.missing()
     }
 }

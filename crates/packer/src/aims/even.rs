@@ -1,0 +1,59 @@
+//! Even: the level is the gap asked of any two pieces.
+
+use stickleaf_sheet::Layout;
+
+use crate::aims::ladder::Measure;
+use crate::pack::Doing;
+
+/// All pieces as far apart as possible.
+pub struct Even {
+    given: Layout,
+    /// The mean width of a piece in millimetres, roughly.
+    size: f64,
+}
+
+impl Even {
+    /// The measure for this layout.
+    pub fn new(layout: &Layout) -> Even {
+        let areas = layout.stickers.iter().map(|sticker| sticker.outline.area());
+        let count = layout.stickers.len().max(1) as f64;
+        Even { given: layout.clone(), size: (areas.sum::<f64>() / count).sqrt() }
+    }
+}
+
+impl Measure for Even {
+    const DOING: Doing = Doing::Spreading;
+    const TELLS_GAP: bool = true;
+
+    fn first(&self) -> f64 {
+        self.given.rules.spacing
+    }
+
+    fn easier(&self, _level: f64) -> Option<f64> {
+        None
+    }
+
+    fn last(&self) -> f64 {
+        self.given.sheet.width + self.given.sheet.height
+    }
+
+    /// A piece owns half of the gap all round, so that much it also keeps from margin and zones.
+    fn layout_at(&self, level: f64) -> Option<Layout> {
+        let mut layout = self.given.clone();
+        let half = level / 2.0;
+        layout.rules.spacing = layout.rules.spacing.max(level);
+        layout.rules.margin = layout.rules.margin.max(half);
+        for zone in layout.backgrounds.iter_mut().flat_map(|background| &mut background.zones) {
+            zone.clearance = zone.clearance.max(half);
+        }
+        layout.validate().is_ok().then_some(layout)
+    }
+
+    fn shown(&self, searched: &Layout) -> Layout {
+        Layout { pieces: searched.pieces.clone(), ..self.given.clone() }
+    }
+
+    fn unit(&self, level: f64) -> f64 {
+        level + self.size
+    }
+}

@@ -18,6 +18,7 @@ mod layout;
 mod length_text;
 mod memo;
 mod piece;
+mod room;
 mod rules;
 mod score;
 mod sheet;
@@ -35,6 +36,9 @@ pub use layout::{Layout, LayoutError};
 pub use length_text::{LengthTextError, read_length};
 pub use memo::Memos;
 pub use piece::Piece;
+pub use room::{
+    EmptyRoom, LEAST_DOT, ROOM_TOLERANCE, RoomChart, dot, empty_room, empty_room_beside, room_chart,
+};
 pub use rules::Rules;
 pub use score::{Score, score, score_with, smallest_gap};
 pub use sheet::{SHEET_SIZES, Sheet, usable_region};

@@ -1,5 +1,7 @@
 //! Measuring.
 
+use std::process::Command;
+
 use crate::programs;
 use crate::trouble::Trouble;
 use crate::workspace::Workspace;
@@ -19,4 +21,13 @@ pub fn bench(workspace: &Workspace, further: &[String]) -> Result<(), Trouble> {
         command.args(["--package", package, "--bench", bench]);
     }
     programs::run(command.arg("--").args(further))
+}
+
+/// Measures the packer with the program of `crates/bench`, optimised as the command line is.
+///
+/// It runs where the task was called, so that the paths typed mean what they say.
+pub fn measure(workspace: &Workspace, words: &[String]) -> Result<(), Trouble> {
+    let mut command = Command::new(programs::cargo(&workspace.root).get_program());
+    command.args(["run", "--release", "--quiet", "--package", "stickleaf-bench", "--manifest-path"]);
+    programs::run(command.arg(workspace.root.join("Cargo.toml")).arg("--").args(words))
 }

@@ -47,5 +47,6 @@ fn run() -> Result<(), Trouble> {
         Task::Serve(how) => serve::serve(&workspace, &how),
         Task::Test(how) => test::test(&workspace, &how),
         Task::Bench(further) => bench::bench(&workspace, &further),
+        Task::Measure(words) => bench::measure(&workspace, &words),
     }
 }

@@ -13,7 +13,11 @@ usage: cargo xtask <command>
                                   check everything, cheap things first; --quick leaves out docs, fuzz and browser;
                                   parts: fmt, lint, wasm-lint, docs, unit, fuzz, browser;
                                   --story runs only the browser stories whose file name holds NAME
-  bench [FURTHER]...              measure; what follows goes to the benches, for example a name to filter by";
+  bench [FURTHER]...              measure the parts; what follows goes to the benches, for example a name to filter by
+  bench packing [OPTION]...       measure the packer; `--help` behind it lists the options (crates/bench/README.md)";
+
+/// The measurements of the packer, which are a program of their own and no benches of a crate.
+const MEASUREMENTS: [&str; 1] = ["packing"];
 
 /// One command with all that it needs to know.
 #[derive(Debug, PartialEq)]
@@ -28,6 +32,8 @@ pub enum Task {
     Test(Test),
     /// Run the benches, with these further arguments for them.
     Bench(Vec<String>),
+    /// Measure the packer: the words for the program that does it.
+    Measure(Vec<String>),
 }
 
 /// How the page is compiled.
@@ -66,9 +72,14 @@ pub fn read(words: impl IntoIterator<Item = String>) -> Result<Task, Trouble> {
         "build" => read_build(words),
         "serve" => read_serve(words),
         "test" => read_test(words),
-        "bench" => Ok(Task::Bench(words.skip_while(|word| word == "--").collect())),
+        "bench" => Ok(read_bench(words.skip_while(|word| word == "--").collect())),
         other => Err(usage(format!("there is no command \"{other}\""))),
     }
+}
+
+fn read_bench(words: Vec<String>) -> Task {
+    let is_measurement = words.first().is_some_and(|word| MEASUREMENTS.contains(&word.as_str()));
+    if is_measurement { Task::Measure(words) } else { Task::Bench(words) }
 }
 
 fn read_build(words: impl Iterator<Item = String>) -> Result<Task, Trouble> {
@@ -166,6 +177,10 @@ mod tests {
         assert_eq!(
             typed("bench -- trace --noplot").unwrap(),
             Task::Bench(vec!["trace".to_owned(), "--noplot".to_owned()])
+        );
+        assert_eq!(
+            typed("bench packing --seeds 1").unwrap(),
+            Task::Measure(vec!["packing".to_owned(), "--seeds".to_owned(), "1".to_owned()])
         );
     }
 

@@ -1,0 +1,68 @@
+//! What can go wrong, one case for each cause.
+
+use std::io;
+use std::path::{Path, PathBuf};
+
+use stickleaf_packer::PackError;
+use thiserror::Error;
+
+use crate::instance::InstanceError;
+use crate::strip::StripError;
+
+/// Why nothing was measured.
+#[derive(Debug, Error)]
+pub enum Trouble {
+    /// A file or folder could not be read or written.
+    #[error("cannot {deed} {}: {source}", path.display())]
+    File {
+        /// `read`, `write`, or `make the folder`.
+        deed: &'static str,
+        /// Which.
+        path: PathBuf,
+        /// The system's answer.
+        source: io::Error,
+    },
+    /// A folder without instances.
+    #[error("{} holds no .json files; crates/bench/README.md says where instances come from", .0.display())]
+    NoInstances(PathBuf),
+    /// An instance was asked for that is not there.
+    #[error("there is no instance \"{name}\"; there are: {there}")]
+    NoSuch {
+        /// The name asked for.
+        name: String,
+        /// The names that are there.
+        there: String,
+    },
+    /// A file is no instance.
+    #[error("{}: {source}", path.display())]
+    Instance {
+        /// The file.
+        path: PathBuf,
+        /// What is wrong.
+        source: InstanceError,
+    },
+    /// An instance makes no layout.
+    #[error("{}: {source}", path.display())]
+    Strip {
+        /// The file.
+        path: PathBuf,
+        /// What is wrong.
+        source: StripError,
+    },
+    /// The packer refuses a layout.
+    #[error("{name}: {source}")]
+    Pack {
+        /// Which layout.
+        name: String,
+        /// What it says.
+        source: PackError,
+    },
+}
+
+impl Trouble {
+    /// Wraps the system's answer, with what was being done to which file.
+    pub fn file(deed: &'static str, path: &Path) -> impl FnOnce(io::Error) -> Trouble {
+        let path = path.to_owned();
+        move |source| Trouble::File { deed, path, source }
+    }
+}

@@ -1,18 +1,30 @@
 //! Measures the packer: against densities that others have published, and against plain ways to pack.
 //!
-//! Run by `cargo xtask bench packing …`. Each command is a module of its own: `packing`. They stand on `run` (searches
-//! side by side, by the clock), `verify` (a second look that shares nothing with the packer), `table`, `picture` and
-//! `output`. Published figures are in `published`, with their source beside them.
+//! Run by `cargo xtask bench packing …` and its like. Each command is a module of its own: `packing` (with `instance` and
+//! `strip`), `sheets` (with `themes`, `art`, and the plain ways `boxes`, `grids` and `free`), `discs` and `scale`. They
+//! stand on `run` (searches side by side, by the clock), `verify` (a second look that shares nothing with the packer),
+//! `table`, `picture` and `output`. Figures to be held against are in `published` and `reference_discs`, with their
+//! sources beside them.
 
+mod art;
+mod boxes;
+mod chance;
+mod discs;
+mod free;
+mod grids;
 mod instance;
 mod options;
 mod output;
 mod packing;
 mod picture;
 mod published;
+mod reference_discs;
 mod run;
+mod scale;
+mod sheets;
 mod strip;
 mod table;
+mod themes;
 mod trouble;
 mod verify;
 
@@ -34,6 +46,9 @@ enum Outcome {
 fn main() -> ExitCode {
     let measured = match Options::parse().command {
         Command::Packing(typed) => packing::run(&typed),
+        Command::Sheets(typed) => sheets::run(&typed),
+        Command::Discs(typed) => discs::run(&typed),
+        Command::Scale(typed) => scale::run(&typed),
     };
     match measured {
         Ok(Outcome::Sound) => ExitCode::SUCCESS,

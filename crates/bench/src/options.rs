@@ -20,6 +20,12 @@ pub struct Options {
 pub enum Command {
     /// Packs published strip instances, all pieces on the shortest strip, and compares with published densities
     Packing(PackingCommand),
+    /// Fills sheets of real drawings, and compares with boxes packed by a library and with grids
+    Sheets(SheetsCommand),
+    /// Packs equal discs: as many as fit on sheets, as large as fit in a square
+    Discs(DiscsCommand),
+    /// Tells how fast the search goes with few pieces and with many
+    Scale(ScaleCommand),
 }
 
 /// `packing`.
@@ -43,6 +49,75 @@ pub struct PackingCommand {
     pub output: OutputOptions,
 }
 
+/// `sheets`.
+#[derive(Debug, Args)]
+pub struct SheetsCommand {
+    /// Only these sheets
+    #[arg(long, value_name = "NAME,...", value_delimiter = ',')]
+    pub only: Vec<String>,
+    /// When to look at the best so far
+    #[arg(long, value_name = "S,...", value_delimiter = ',', value_parser = seconds, default_value = "10,60")]
+    pub seconds: Vec<f64>,
+    /// Our searches have the seeds 1000 times this and the numbers that follow
+    #[arg(long, value_name = "N", default_value = "1")]
+    pub seed: u64,
+    #[command(flatten)]
+    pub threads: ThreadsOption,
+    #[command(flatten)]
+    pub output: OutputOptions,
+}
+
+/// `discs`.
+#[derive(Debug, Args)]
+pub struct DiscsCommand {
+    /// Only the sheets, as many as fit
+    #[arg(long, conflicts_with = "only_grow")]
+    pub only_fill: bool,
+    /// Only the squares, as large as fit
+    #[arg(long)]
+    pub only_grow: bool,
+    /// When to look at the best so far
+    #[arg(long, value_name = "S,...", value_delimiter = ',', value_parser = seconds, default_value = "10")]
+    pub seconds: Vec<f64>,
+    /// The searches have the seeds 1000 times this and the numbers that follow
+    #[arg(long, value_name = "N", default_value = "1")]
+    pub seed: u64,
+    #[command(flatten)]
+    pub threads: ThreadsOption,
+    #[command(flatten)]
+    pub output: OutputOptions,
+}
+
+/// `scale`.
+#[derive(Debug, Args)]
+pub struct ScaleCommand {
+    /// How many pieces
+    #[arg(
+        long,
+        value_name = "N,...",
+        value_delimiter = ',',
+        value_parser = clap::value_parser!(u32).range(1..=5000),
+        default_value = "10,30,100,300,1000"
+    )]
+    pub pieces: Vec<u32>,
+    /// How long to search for each
+    #[arg(long, value_name = "S", value_parser = seconds, default_value = "10")]
+    pub seconds: f64,
+    /// Where chance starts
+    #[arg(long, value_name = "N", default_value = "1")]
+    pub seed: u64,
+    #[command(flatten)]
+    pub output: TableOption,
+}
+
+/// Where the table goes besides standard output.
+#[derive(Debug, Args)]
+pub struct TableOption {
+    /// Also write the table to this file
+    #[arg(short, long, value_name = "FILE.md")]
+    pub output: Option<PathBuf>,
+}
+
 /// How many searches run side by side.
 #[derive(Debug, Args)]
 pub struct ThreadsOption {
@@ -54,9 +129,8 @@ pub struct ThreadsOption {
 /// Where answers go besides standard output.
 #[derive(Debug, Args)]
 pub struct OutputOptions {
-    /// Also write the table to this file
-    #[arg(short, long, value_name = "FILE.md")]
-    pub output: Option<PathBuf>,
+    #[command(flatten)]
+    pub table: TableOption,
     /// Also write a picture of the best layouts to this folder
     #[arg(long, value_name = "DIR")]
     pub pictures: Option<PathBuf>,

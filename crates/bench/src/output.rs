@@ -3,12 +3,12 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use crate::options::OutputOptions;
+use crate::options::{OutputOptions, TableOption};
 use crate::picture::{Panel, svg};
 use crate::trouble::Trouble;
 
 /// Writes what is known so far to the file that was asked for, so that a long run that is stopped leaves something.
-pub fn keep(options: &OutputOptions, text: &str) -> Result<(), Trouble> {
+pub fn keep(options: &TableOption, text: &str) -> Result<(), Trouble> {
     match &options.output {
         Some(path) => fs::write(path, text).map_err(Trouble::file("write", path)),
         None => Ok(()),
@@ -16,7 +16,7 @@ pub fn keep(options: &OutputOptions, text: &str) -> Result<(), Trouble> {
 }
 
 /// Writes the finished text to the file, and prints it.
-pub fn finish(options: &OutputOptions, text: &str) -> Result<(), Trouble> {
+pub fn finish(options: &TableOption, text: &str) -> Result<(), Trouble> {
     keep(options, text)?;
     print!("{text}");
     Ok(())

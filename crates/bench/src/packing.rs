@@ -13,7 +13,7 @@ use crate::run::{Effort, Found, search};
 use crate::strip::{Strip, strip};
 use crate::table::{Table, figure, greatest, mean, seconds};
 use crate::trouble::Trouble;
-use crate::verify::{placed, strip_length};
+use crate::verify::strip_length;
 use crate::{Outcome, output};
 
 /// An instance, and the layout that it makes.
@@ -49,9 +49,9 @@ pub fn run(typed: &PackingCommand) -> std::result::Result<Outcome, Trouble> {
     let mut rows = Vec::new();
     for case in &cases {
         rows.push(row(case, typed, &effort)?);
-        output::keep(&typed.output, &report(&cases[..rows.len()], &rows, typed, &effort))?;
+        output::keep(&typed.output.table, &report(&cases[..rows.len()], &rows, typed, &effort))?;
     }
-    output::finish(&typed.output, &report(&cases, &rows, typed, &effort))?;
+    output::finish(&typed.output.table, &report(&cases, &rows, typed, &effort))?;
     let is_sound = |row: &Row| {
         let results = row.moments.iter().flatten();
         let last = row.moments.iter().last().into_iter().flatten();
@@ -254,14 +254,6 @@ fn mean_row(cases: &[Case], rows: &[Row], effort: &Effort) -> Option<Vec<String>
 }
 
 fn panel(case: &Case, density: f64, layout: &Layout) -> Panel {
-    let pieces = placed(layout).unwrap_or_default().into_iter().zip(&layout.pieces);
-    Panel {
-        title: case.instance.name.clone(),
-        caption: format!("{} pieces, density {density:.2} %", layout.pieces.len()),
-        size: (layout.sheet.width, lowest(layout)),
-        pieces: pieces
-            .map(|(polygon, piece)| (polygon, layout.sticker_index(&piece.sticker).unwrap_or(0)))
-            .collect(),
-        ..Panel::default()
-    }
+    let caption = format!("{} pieces, density {density:.2} %", layout.pieces.len());
+    Panel { size: (layout.sheet.width, lowest(layout)), ..Panel::of(layout, &case.instance.name, caption) }
 }

@@ -3,6 +3,10 @@
 use std::fmt::Write;
 
 use geo::Polygon;
+use stickleaf_outline::Outline;
+use stickleaf_sheet::Layout;
+
+use crate::verify::placed;
 
 /// One sheet of a picture.
 #[derive(Clone, Debug, Default)]
@@ -19,6 +23,22 @@ pub struct Panel {
     pub zones: Vec<Polygon>,
     /// The pieces, each with the number of its kind, which decides its colour.
     pub pieces: Vec<(Polygon, usize)>,
+}
+
+impl Panel {
+    /// A layout as a panel, its cut lines drawn. Pieces that may not lie as they do are left out, all of them.
+    pub fn of(layout: &Layout, title: impl Into<String>, caption: impl Into<String>) -> Panel {
+        let lines = placed(layout, |sticker| sticker.cut_line(&layout.rules)).unwrap_or_default();
+        let kinds = layout.pieces.iter().map(|piece| layout.sticker_index(&piece.sticker).unwrap_or(0));
+        Panel {
+            title: title.into(),
+            caption: caption.into(),
+            size: (layout.sheet.width, layout.sheet.height),
+            corner_radius: layout.sheet.corner_radius,
+            zones: layout.zones().iter().map(|zone| polygon(&zone.outline)).collect(),
+            pieces: lines.into_iter().zip(kinds).collect(),
+        }
+    }
 }
 
 /// Round the sheets and between them.
@@ -96,6 +116,11 @@ fn path(polygon: &Polygon) -> String {
 
 fn escaped(words: &str) -> String {
     words.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+}
+
+/// An outline as a polygon.
+pub fn polygon(outline: &Outline) -> Polygon {
+    Polygon::new(outline.points().iter().map(|point| (point.x, point.y)).collect(), Vec::new())
 }
 
 #[cfg(test)]

@@ -32,6 +32,13 @@ pub struct Found {
 /// Which of two layouts is better: the lesser one is.
 pub type Order = fn(&Found, &Found) -> Ordering;
 
+/// Fewest missing, then most placed, then densest: what counts when filling.
+pub fn fuller(a: &Found, b: &Found) -> Ordering {
+    (a.missing.cmp(&b.missing))
+        .then(b.progress.placed.cmp(&a.progress.placed))
+        .then(b.progress.density.total_cmp(&a.progress.density))
+}
+
 /// The best of all threads at each of the moments of the effort.
 ///
 /// The searches have the seeds 1000 times `seed`, and the numbers that follow. Setting up counts as searching. A
@@ -133,13 +140,6 @@ mod tests {
     use stickleaf_sheet::{Sticker, Wanted};
 
     use super::*;
-
-    /// Fewest missing, then most placed, then densest: what counts when filling.
-    fn fuller(a: &Found, b: &Found) -> Ordering {
-        (a.missing.cmp(&b.missing))
-            .then(b.progress.placed.cmp(&a.progress.placed))
-            .then(b.progress.density.total_cmp(&a.progress.density))
-    }
 
     #[test]
     fn every_moment_has_a_layout_and_later_ones_are_no_worse() {

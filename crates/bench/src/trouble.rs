@@ -25,8 +25,8 @@ pub enum Trouble {
     /// A folder without instances.
     #[error("{} holds no .json files; crates/bench/README.md says where instances come from", .0.display())]
     NoInstances(PathBuf),
-    /// An instance was asked for that is not there.
-    #[error("there is no instance \"{name}\"; there are: {there}")]
+    /// An instance or sheet was asked for that is not there.
+    #[error("there is no \"{name}\"; there are: {there}")]
     NoSuch {
         /// The name asked for.
         name: String,
@@ -48,6 +48,14 @@ pub enum Trouble {
         path: PathBuf,
         /// What is wrong.
         source: StripError,
+    },
+    /// A drawing makes no sticker.
+    #[error("{}: {what}", path.display())]
+    Art {
+        /// The file.
+        path: PathBuf,
+        /// What is wrong.
+        what: String,
     },
     /// The packer refuses a layout.
     #[error("{name}: {source}")]

@@ -1,11 +1,16 @@
 //! A second look at finished layouts that shares nothing with the packer and the rule check: pieces are put where the
 //! layout says by this file's own arithmetic, and measured with the `geo` crate and a formula of their own.
 
+use std::sync::Arc;
+
+use geo::algorithm::line_measures::{Distance, Euclidean};
 use geo::{Area, BooleanOps, BoundingRect, Coord, Intersects, Polygon, Rect};
 use kurbo::Point;
 use stickleaf_outline::Outline;
-use stickleaf_sheet::{Layout, Turns, Wanted};
+use stickleaf_sheet::{Layout, Sticker, Turns, Wanted};
 use thiserror::Error;
+
+use crate::picture::polygon;
 
 /// How large a share of the smaller of two pieces may lie in both: nothing but the rounding of the arithmetic.
 pub const SHARED: f64 = 1e-9;
@@ -15,6 +20,10 @@ const SHARED_ON_GRID: f64 = 1e-6;
 
 /// How far a piece may reach past an edge, in millimetres: again nothing but rounding.
 const BEYOND: f64 = 1e-9;
+
+/// How far a distance may fall short of what is asked, in millimetres: what the rules of Stickleaf allow, since lines
+/// are rounded to whole micrometres.
+const SLACK: f64 = 0.002;
 
 /// What is wrong with a layout.
 #[derive(Clone, Debug, PartialEq, Error)]
@@ -55,6 +64,18 @@ pub enum Fault {
         /// The area that lies in both.
         area: f64,
     },
+    /// A piece is too near to another one or to a zone.
+    #[error("piece {piece} is {gap} mm from {other}, {asked} mm is asked")]
+    Near {
+        /// The piece.
+        piece: usize,
+        /// What it is too near to.
+        other: String,
+        /// How near.
+        gap: f64,
+        /// How near it may be.
+        asked: f64,
+    },
 }
 
 /// The part of the strip that is used, from the top to the lowest corner, in millimetres, if nothing is wrong.
@@ -62,7 +83,7 @@ pub enum Fault {
 /// All wanted pieces lie there and no more, turned as they may be, none flipped; all within the width and below the
 /// top; no two share more than [`SHARED`].
 pub fn strip_length(layout: &Layout) -> Result<f64, Fault> {
-    let pieces = placed(layout)?;
+    let pieces = placed(layout, |sticker| sticker.outline.clone())?;
     all_there(layout)?;
     let mut length = 0.0_f64;
     for (piece, polygon) in pieces.iter().enumerate() {
@@ -77,8 +98,36 @@ pub fn strip_length(layout: &Layout) -> Result<f64, Fault> {
     Ok(length)
 }
 
-/// The pieces' outlines where they lie, after seeing that each lies as it may. Borders are not looked at.
-pub fn placed(layout: &Layout) -> Result<Vec<Polygon>, Fault> {
+/// Nothing if the pieces keep spacing, margin and clearances, measured from their cut lines, and lie as they may.
+///
+/// Whether all wanted pieces are there is not asked. Round corners of the sheet must be no larger than its margin.
+pub fn spaced(layout: &Layout) -> Result<(), Fault> {
+    let rules = &layout.rules;
+    let lines = placed(layout, |sticker| sticker.cut_line(rules))?;
+    no_overlap(&lines)?;
+    let (margin, sheet) = (rules.margin, layout.sheet);
+    for (piece, line) in lines.iter().enumerate() {
+        let (min, max) = (bounds(line).min(), bounds(line).max());
+        let inside = min.x.min(min.y).min(sheet.width - max.x).min(sheet.height - max.y);
+        if inside < margin - SLACK {
+            return Err(Fault::Outside { piece, by: margin - inside });
+        }
+        let others = lines.iter().enumerate().skip(piece + 1);
+        let others = others.map(|(index, other)| (format!("piece {index}"), other.clone(), rules.spacing));
+        let zones = layout.zones().iter();
+        let zones = zones.map(|zone| (zone.name.clone(), polygon(&zone.outline), zone.clearance));
+        for (other, polygon, asked) in others.chain(zones) {
+            let gap = Euclidean.distance(line, &polygon);
+            if gap < asked - SLACK {
+                return Err(Fault::Near { piece, other, gap, asked });
+            }
+        }
+    }
+    Ok(())
+}
+
+/// The pieces' outlines or cut lines where they lie, after seeing that each lies as it may.
+pub fn placed(layout: &Layout, line: impl Fn(&Sticker) -> Arc<Outline>) -> Result<Vec<Polygon>, Fault> {
     let piece = |(index, piece): (usize, &stickleaf_sheet::Piece)| {
         let fault = || Fault::Turn { piece: index, sticker: piece.sticker.to_string() };
         let sticker = layout.sticker(&piece.sticker).ok_or_else(fault)?;
@@ -86,7 +135,7 @@ pub fn placed(layout: &Layout) -> Result<Vec<Polygon>, Fault> {
         if piece.placement.mirrored && !sticker.mirror || !is_allowed(&sticker.turns, degrees) {
             return Err(fault());
         }
-        Ok(moved(&sticker.outline, degrees, piece.placement.mirrored, piece.placement.at))
+        Ok(moved(&line(sticker), degrees, piece.placement.mirrored, piece.placement.at))
     };
     layout.pieces.iter().enumerate().map(piece).collect()
 }
@@ -221,7 +270,7 @@ mod tests {
     use rand_core::{Rng, SeedableRng};
     use rand_pcg::Pcg32;
     use stickleaf_outline::{Placement, path};
-    use stickleaf_sheet::{Piece, Rules, Sheet, Sticker};
+    use stickleaf_sheet::{Background, Piece, Rules, Sheet, Zone};
 
     use super::*;
 
@@ -276,6 +325,33 @@ mod tests {
         let mut crowded = sound;
         crowded.pieces.push(Piece::new("wedge".into(), Placement::at(0.0, 50.0)));
         assert!(matches!(fault(&crowded), Fault::Count { placed: 3, wanted: 2, .. }));
+    }
+
+    #[test]
+    fn pieces_that_are_too_near_to_anything_are_caught() {
+        let square = path::parse("M0 0H10V10H0Z").unwrap();
+        let layout = |x: f64, y: f64| Layout {
+            sheet: Sheet { width: 100.0, height: 100.0, corner_radius: 0.0, ..Sheet::default() },
+            rules: Rules { spacing: 2.0, margin: 4.0, border: 0.0, ..Rules::default() },
+            backgrounds: vec![Background {
+                name: "post".into(),
+                zones: vec![Zone::new("post", path::parse("M50 0H60V100H50Z").unwrap(), 1.0)],
+                ..Background::default()
+            }],
+            background: Some("post".into()),
+            stickers: vec![Sticker::new("square", "Square", square.clone())],
+            pieces: [(4.0, 4.0), (x, y)]
+                .map(|(x, y)| Piece::new("square".into(), Placement::at(x, y)))
+                .to_vec(),
+            ..Layout::default()
+        };
+        assert_eq!(spaced(&layout(16.0, 4.0)), Ok(()));
+        assert_eq!(spaced(&layout(39.0, 86.0)), Ok(()));
+        let fault = |x: f64, y: f64| spaced(&layout(x, y)).unwrap_err();
+        assert!(matches!(fault(15.99, 4.0), Fault::Near { piece: 0, asked: 2.0, .. }));
+        assert!(matches!(fault(39.01, 4.0), Fault::Near { piece: 1, asked: 1.0, .. }));
+        assert!(matches!(fault(16.0, 86.01), Fault::Outside { piece: 1, .. }));
+        assert!(matches!(fault(10.0, 4.0), Fault::Overlap { .. }));
     }
 
     #[test]

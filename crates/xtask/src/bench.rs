@@ -2,9 +2,9 @@
 
 use std::process::Command;
 
-use crate::programs;
 use crate::trouble::Trouble;
 use crate::workspace::Workspace;
+use crate::{install, programs};
 
 /// Runs every bench of the workspace. The further arguments go to the benches themselves.
 ///
@@ -25,9 +25,15 @@ pub fn bench(workspace: &Workspace, further: &[String]) -> Result<(), Trouble> {
 
 /// Measures the packer with the program of `crates/bench`, optimised as the command line is.
 ///
-/// It runs where the task was called, so that the paths typed mean what they say.
+/// It runs where the task was called, so that the paths typed mean what they say. The drawings that `sheets` reads are
+/// fetched first.
 pub fn measure(workspace: &Workspace, words: &[String]) -> Result<(), Trouble> {
     let mut command = Command::new(programs::cargo(&workspace.root).get_program());
+    if words.first().is_some_and(|word| word == "sheets") {
+        let art = workspace.root.join("tests/art");
+        install::npm_packages(&art)?;
+        command.env("STICKLEAF_ART", art.join("node_modules"));
+    }
     command.args(["run", "--release", "--quiet", "--package", "stickleaf-bench", "--manifest-path"]);
     programs::run(command.arg(workspace.root.join("Cargo.toml")).arg("--").args(words))
 }

@@ -146,7 +146,7 @@ mod tests {
         let mut dot = Sticker::new("dot", "Dot", path::parse("M-6 0A6 6 0 1 1 6 0A6 6 0 1 1 -6 0Z").unwrap());
         dot.wanted = Wanted::AtLeast(1);
         let layout = Layout { stickers: vec![dot], ..Layout::default() };
-        let effort = Effort { seconds: vec![0.05, 0.2], threads: 2 };
+        let effort = Effort { seconds: vec![0.2, 1.0], threads: 2 };
         let found = search(&layout, Aim::Fill, 1, &effort, fuller, "dots").unwrap();
         assert_eq!(found.len(), 2);
         assert_ne!(fuller(&found[1], &found[0]), Ordering::Greater);

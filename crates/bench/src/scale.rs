@@ -160,7 +160,7 @@ mod tests {
     #[test]
     fn a_short_run_tells_its_pace() {
         let options = PackOptions { aim: Aim::Fill, seed: 1 };
-        let (pace, best) = pace(&layout(6), &options, 0.3).unwrap();
+        let (pace, best) = pace(&layout(6), &options, 1.0).unwrap();
         assert!(pace.rounds > 0 && pace.placed == best.pieces.len(), "{pace:?}");
         assert!(pace.searching > 0.0 && pace.longest <= pace.searching, "{pace:?}");
     }

@@ -8,7 +8,7 @@ use clap::{Args, Parser, Subcommand};
 ///
 /// Exit status: 0 measured, and every layout is sound; 1 a layout is not sound or lacks pieces; 2 nothing was measured.
 #[derive(Debug, Parser)]
-#[command(name = "cargo xtask bench", version)]
+#[command(name = "bench", bin_name = "cargo xtask bench", version)]
 pub struct Options {
     /// What to measure.
     #[command(subcommand)]

@@ -47,6 +47,7 @@ mod polish;
 mod push;
 mod random;
 mod room;
+mod room_for;
 mod search;
 mod separate;
 mod settle;
@@ -56,4 +57,5 @@ mod spots;
 mod turns;
 
 pub use pack::{Aim, Doing, PackError, PackOptions, Packing, Progress, pack};
+pub use room_for::{Fit, LEAST_SCALE, room_for};
 pub use search::Search;

@@ -85,7 +85,7 @@ mod tests {
 
     fn bound(middle: Point, half: f64, functions: &[&dyn Fn(Point) -> f64]) -> f64 {
         let rows: Vec<AtCorners> =
-            functions.iter().map(|function| corners(middle, half).map(|corner| function(corner))).collect();
+            functions.iter().map(|function| corners(middle, half).map(function)).collect();
         least_corner(&rows)
     }
 

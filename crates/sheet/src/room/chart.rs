@@ -64,10 +64,12 @@ fn fill(
     let (first, last) = (place(left, top), place(right - 1, bottom - 1));
     let middle = first.midpoint(last);
     let reach = (last - first).hypot2().sqrt() / 2.0;
-    let values: Vec<f64> = among.iter().map(|&index| obstacles.list[index as usize].room(middle)).collect();
-    let limit = values.iter().copied().fold(f64::INFINITY, f64::min) + 2.0 * reach;
-    let kept = among.iter().zip(&values).filter(|&(_, &value)| value <= limit);
-    let near: Vec<u32> = kept.map(|(&index, _)| index).collect();
+    let distances: Vec<f64> =
+        among.iter().map(|&index| obstacles.list[index as usize].distance(middle)).collect();
+    let room = |(&index, &distance): (&u32, &f64)| obstacles.list[index as usize].room_at(distance);
+    let limit = among.iter().zip(&distances).map(room).fold(f64::INFINITY, f64::min) + 2.0 * reach;
+    let near: Vec<u32> =
+        among.iter().zip(&distances).filter(|&each| room(each) <= limit).map(|(&index, _)| index).collect();
     if right - left > FEW || bottom - top > FEW {
         let (across, down) = (left.midpoint(right), top.midpoint(bottom));
         for columns in [(left, across), (across, right)] {
@@ -77,12 +79,15 @@ fn fill(
         }
         return;
     }
+    // Where no line runs through, all points lie in something or none does.
+    let is_cut = distances.iter().any(|&distance| distance <= reach);
+    let is_middle_covered = !is_cut && obstacles.is_covered(middle);
     for row in top..bottom {
         for column in left..right {
             let point = place(column, row);
             let to_edge = obstacles.room_to_edge(point);
             let list = near.iter().map(|&index| &obstacles.list[index as usize]);
-            let room = if obstacles.is_covered(point) {
+            let room = if is_middle_covered || (is_cut && obstacles.is_covered(point)) {
                 let inside = list.map(|obstacle| obstacle.room_inside(point));
                 to_edge.min(inside.fold(f64::NEG_INFINITY, f64::max))
             } else {

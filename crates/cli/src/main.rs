@@ -12,6 +12,7 @@ mod export;
 mod options;
 mod output;
 mod pack;
+mod room;
 mod schema;
 mod search;
 mod trace;
@@ -50,6 +51,7 @@ fn run(command: &Command) -> Result<Outcome, Trouble> {
         Command::Pack(typed) => pack::run(typed),
         Command::Check(typed) => check::run(typed),
         Command::Count(typed) => count::run(typed),
+        Command::Room(typed) => room::run(typed),
         Command::Export(typed) => export::run(typed),
         Command::Schema(typed) => schema::run(typed),
     }

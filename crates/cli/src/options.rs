@@ -28,6 +28,8 @@ pub enum Command {
     Check(CheckCommand),
     /// Counts the pieces; says how dense they lie and how many could fit at most
     Count(CountCommand),
+    /// Finds the empty room: the largest dots that still fit, and which stickers would, how turned and how large
+    Room(RoomCommand),
     /// Writes what other programs read: placement, table, cut lines
     Export(ExportCommand),
     /// Prints the JSON Schema of the layout and the placement file
@@ -164,6 +166,18 @@ pub struct CheckCommand {
 pub struct CountCommand {
     /// The layout or placement file to read
     pub layout: PathBuf,
+    #[command(flatten)]
+    pub report: ReportOption,
+}
+
+/// `room`: what would still fit.
+#[derive(Debug, Args)]
+pub struct RoomCommand {
+    /// The layout or placement file to read
+    pub layout: PathBuf,
+    /// How many dots at most; none is smaller than the rules' smallest sticker
+    #[arg(long, value_name = "N", default_value = "10", value_parser = clap::value_parser!(u32).range(1..=1000))]
+    pub count: u32,
     #[command(flatten)]
     pub report: ReportOption,
 }

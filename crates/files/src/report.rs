@@ -188,6 +188,49 @@ pub struct ExportReport {
     pub warnings: usize,
 }
 
+/// The answer of `room`.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct RoomReport {
+    /// The least diameter that was looked for.
+    pub least_mm: f64,
+    /// Round cut lines that could all lie on the sheet together, the largest first.
+    pub dots: Vec<DotReport>,
+    /// Whether the search for them came to its end.
+    pub complete: bool,
+    /// Stickers of the layout of which a copy would fit, each by itself, the best first.
+    pub stickers: Vec<FitReport>,
+}
+
+/// A round cut line that would fit into the empty room.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct DotReport {
+    /// Its middle, from the left.
+    pub x_mm: f64,
+    /// Its middle, from the top.
+    pub y_mm: f64,
+    /// How large it is: less than two micrometres short of the largest there is.
+    pub diameter_mm: f64,
+}
+
+/// A sticker of which a copy would fit into the empty room.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct FitReport {
+    /// Its id in the layout.
+    pub sticker: String,
+    /// What it is called.
+    pub name: String,
+    /// Where its own (0, 0) would lie, from the left.
+    pub x_mm: f64,
+    /// Where its own (0, 0) would lie, from the top.
+    pub y_mm: f64,
+    /// How it would be turned.
+    pub turn_deg: f64,
+    /// Whether it would be flipped.
+    pub mirrored: bool,
+    /// How large its drawing would be, as a share of its size now; the largest found, not proven to be the largest.
+    pub scale: f64,
+}
+
 /// One broken rule or one warning.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct FindingReport {

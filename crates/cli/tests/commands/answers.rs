@@ -254,6 +254,44 @@ fn count_says_what_is_there() {
 }
 
 #[test]
+fn room_names_dots_and_stickers_that_would_fit() {
+    // The boxes end at 15 mm: between them and the margin of 4 mm there are 39 mm of the 60, and 32 of height.
+    let folder = Folder::with(&[("sheet.json", &boxes("{\"exactly\": 3}", &[(10.0, 10.0), (10.0, 30.0)]))]);
+    let ended = folder.run("room sheet.json --count 2").with_status(0);
+    assert!(ended.out.contains("32.00 mm") || ended.out.contains("31.99 mm"), "{ended:?}");
+    assert!(ended.out.lines().any(|line| line.starts_with("Box") && line.contains("full")), "{ended:?}");
+    let report = folder.run("room sheet.json --count 2 --report json").with_status(0).json();
+    assert_eq!((&report["least_mm"], &report["complete"]), (&json!(8.0), &json!(true)));
+    let dots = report["dots"].as_array().unwrap();
+    assert!(dots.len() <= 2 && (number(&dots[0]["diameter_mm"]) - 32.0).abs() < 0.002, "{report}");
+    assert_eq!(number(&dots[0]["y_mm"]), 20.0);
+    let fit = &report["stickers"][0];
+    assert_eq!((&fit["sticker"], &fit["name"], &fit["scale"]), (&json!("box"), &json!("Box"), &json!(1.0)));
+    assert_eq!((&fit["turn_deg"], &fit["mirrored"]), (&json!(0.0), &json!(false)));
+    // Put there, it breaks no rule.
+    let place = (number(&fit["x_mm"]), number(&fit["y_mm"]));
+    folder.put("more.json", boxes("{\"exactly\": 3}", &[(10.0, 10.0), (10.0, 30.0), place]).as_bytes());
+    assert_eq!(folder.run("check more.json --report json").with_status(0).json()["broken"], 0);
+}
+
+#[test]
+fn room_says_what_would_fit_smaller_or_not_at_all() {
+    let tight = boxes("{\"exactly\": 1}", &[]).replace("\"width_mm\": 60", "\"width_mm\": 17");
+    let folder = Folder::with(&[("sheet.json", &tight)]);
+    let ended = folder.run("room sheet.json").with_status(0);
+    assert!(ended.out.contains("9.00 mm") || ended.out.contains("8.99 mm"), "{ended:?}");
+    let report = folder.run("room sheet.json --report json").with_status(0).json();
+    let scale = number(&report["stickers"][0]["scale"]);
+    assert!(scale <= 0.9 && scale > 0.88, "9 mm are left for a box of 10: {report}");
+    folder.put("sheet.json", tight.replace("\"width_mm\": 17", "\"width_mm\": 12").as_bytes());
+    let ended = folder.run("room sheet.json").with_status(0);
+    assert!(
+        ended.out.contains("no dot of 8 mm or more fits") && ended.out.contains("even at half"),
+        "{ended:?}"
+    );
+}
+
+#[test]
 fn export_writes_files_that_agree_and_open_again() {
     let folder = Folder::with(&[("sheet.json", &boxes("{\"exactly\": 2}", &[(10.0, 10.0), (25.0, 30.0)]))]);
     let line = "export sheet.json --placement p.json --table t.csv --cut c.svg --report json";
@@ -297,7 +335,7 @@ fn schema_prints_both_or_one() {
 #[test]
 fn help_names_every_command() {
     let help = Folder::new().run("--help").with_status(0).out;
-    for command in ["trace", "pack", "check", "count", "export", "schema"] {
+    for command in ["trace", "pack", "check", "count", "room", "export", "schema"] {
         assert!(help.contains(&format!("\n  {command} ")), "{help}");
     }
 }

@@ -42,6 +42,7 @@ fn layouts_that_cannot_be_read_are_named_with_the_place() {
             "pack crab.json -o out --rounds 1",
             "check crab.json",
             "count crab.json --report json",
+            "room crab.json",
             "export crab.json --placement out",
         ] {
             refuses(&folder, line, &["could not read crab.json: ", what]);
@@ -117,6 +118,7 @@ fn options_that_make_no_sense_are_named() {
     refuses(&folder, "trace a.png -o out --wanted some", &["2+ for at least two"]);
     refuses(&folder, "export sheet.json", &["--placement"]);
     refuses(&folder, "check", &["LAYOUT"]);
+    refuses(&folder, "room sheet.json --count 0", &["--count", "1..=1000"]);
 }
 
 #[test]

@@ -185,7 +185,7 @@ fn where_a_published_packing_lacks_a_disc_there_is_room_for_it() {
                 "N = {n} without {lacking}: {disc:?} for {radius}"
             );
             // Between five discs, four in the corners, the fifth touches all others: its room is its own size.
-            let middle = (*middle - Point::new(SIDE / 2.0, SIDE / 2.0)).hypot2().sqrt() < 1e-6 * SIDE;
+            let is_middle = (*middle - Point::new(SIDE / 2.0, SIDE / 2.0)).hypot2().sqrt() < 1e-6 * SIDE;
             if n == 5 && is_middle {
                 assert!(disc.radius < radius + more, "{disc:?} for {radius}");
             }

@@ -21,6 +21,7 @@ use crate::panels::tally::Tally;
 use crate::panels::top_bar::TopBar;
 use crate::panels::tray::Tray;
 use crate::panels::view_buttons::ViewButtons;
+use crate::room::RoomFinder;
 use crate::samples::Samples;
 use crate::state::{Desk, Place, use_desk};
 use crate::words;
@@ -38,6 +39,7 @@ fn App() -> impl IntoView {
     provide_context(desk);
     let job = Job::new(desk);
     provide_context(job);
+    provide_context(RoomFinder::new(desk));
     let samples = Samples::new();
     provide_context(samples);
     autosave::start(desk, samples);

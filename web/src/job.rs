@@ -214,6 +214,8 @@ impl Job {
                 self.end();
                 self.import.set(Some(ImportState::Found(found)));
             }
+            // Another worker is asked for that, by `room`.
+            Answer::Room(_) => {}
             Answer::Refused(why) => {
                 self.end();
                 self.packing.set(None);

@@ -14,6 +14,7 @@ mod job;
 mod messages;
 mod panels;
 mod pictures;
+mod room;
 mod samples;
 mod state;
 mod words;

@@ -22,6 +22,13 @@ pub enum Ask {
         /// How many rounds; without a number, until told to stop or nothing is left to try.
         rounds: Option<u64>,
     },
+    /// Find the empty room.
+    Room {
+        /// The text of the layout file.
+        layout: String,
+        /// Which state of the layout it is; comes back with the answer.
+        revision: u64,
+    },
     /// Stop packing and hand over the best so far.
     Stop,
     /// Find the separate drawings of pictures; their bytes go along, in this order.
@@ -78,6 +85,8 @@ pub enum Answer {
     },
     /// The drawings of all files.
     Imported(Vec<Imported>),
+    /// The empty room.
+    Room(RoomFound),
     /// It could not be done; a sentence that says what to do.
     Refused(String),
 }
@@ -95,6 +104,47 @@ pub struct PackNews {
     pub doing: String,
     /// The text of the layout file, if it is better than the last one sent.
     pub layout: Option<String>,
+}
+
+/// What would still fit on a sheet.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct RoomFound {
+    /// Which state of the layout it is about.
+    pub revision: u64,
+    /// Round cut lines that could all lie on the sheet together, the largest first.
+    pub dots: Vec<RoomDot>,
+    /// The least diameter that was looked for, in millimetres.
+    pub least: f64,
+    /// Stickers of which a copy would fit, each by itself, the best first.
+    pub fits: Vec<RoomFit>,
+}
+
+/// A round cut line that would fit, in sheet millimetres.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct RoomDot {
+    /// Its middle, from the left.
+    pub x: f64,
+    /// Its middle, from the top.
+    pub y: f64,
+    /// How large it is across.
+    pub diameter: f64,
+}
+
+/// A sticker of which a copy would fit.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct RoomFit {
+    /// Its id.
+    pub sticker: String,
+    /// Where its own (0, 0) would lie, from the left in sheet millimetres.
+    pub x: f64,
+    /// Where its own (0, 0) would lie, from the top.
+    pub y: f64,
+    /// How it would be turned.
+    pub degrees: f64,
+    /// Whether it would be flipped.
+    pub mirrored: bool,
+    /// How large its drawing would be, as a share of its size; 1 for full size.
+    pub scale: f64,
 }
 
 /// What was found in one file.

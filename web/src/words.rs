@@ -411,6 +411,61 @@ pub fn warning_group(rule: stickleaf_sheet::Rule, count: usize) -> String {
     }
 }
 
+// The empty room
+
+pub const EMPTY_ROOM: &str = "Empty room";
+pub const SHOW_EMPTY_ROOM: &str = "Show empty room";
+pub const LOOKING_FOR_ROOM: &str = "Looking for room.";
+pub const ROOM_AFTER_PACKING: &str = "It is looked for when packing is done.";
+pub const ROOM_DOTS: &str = "Dots that fit";
+pub const ROOM_STICKERS: &str = "Your stickers that fit";
+pub const ROOM_HINT: &str = "Each by itself, at the largest size that was found.";
+pub const DOT: &str = "Dot";
+pub const STEP_PUT_DOT: &str = "Put a dot there";
+
+pub fn step_put(name: &str) -> String {
+    format!("Put {name} there")
+}
+
+pub fn dot_of(length: &str) -> String {
+    format!("Dot of {length}")
+}
+
+/// How a sticker fits at full size.
+pub fn fits_full(name: &str, degrees: f64, is_flipped: bool) -> String {
+    let turned = if degrees.abs() < 0.5 { String::new() } else { format!(", turned {degrees:.0}°") };
+    let flipped = if is_flipped { ", flipped" } else { "" };
+    format!("{name} at full size{turned}{flipped}")
+}
+
+/// How a sticker fits that is too large; its size is never told larger than found.
+pub fn fits_smaller(name: &str, scale: f64) -> String {
+    format!("{name} at {:.0} %", (scale * 100.0).floor())
+}
+
+/// What fits, in a sentence; `least` is the smallest dot that counts.
+pub fn room_found(dots: usize, least: &str, full: usize, smaller: usize) -> String {
+    let dots = match dots {
+        0 => format!("No dot of {least} or more fits"),
+        1 => format!("One dot of {least} or more fits"),
+        several => format!("{several} dots of {least} or more fit"),
+    };
+    let stickers = match (full, smaller) {
+        (0, 0) => "none of your stickers was found to fit, even at half its size".to_owned(),
+        (0, 1) => "one of your stickers would fit if it were smaller".to_owned(),
+        (0, several) => format!("{several} of your stickers would fit if they were smaller"),
+        (1, 0) => "one of your stickers fits".to_owned(),
+        (several, 0) => format!("{several} of your stickers fit"),
+        (1, more) => format!("one of your stickers fits, {more} more would if smaller"),
+        (several, more) => format!("{several} of your stickers fit, {more} more would if smaller"),
+    };
+    format!("{dots}; {stickers}.")
+}
+
+pub fn more(count: usize) -> String {
+    format!("{count} more")
+}
+
 // The pieces
 
 pub const PIECES: &str = "Pieces";

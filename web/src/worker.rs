@@ -65,6 +65,7 @@ fn answer(desk: &Desk, ask: Ask, buffers: &[ArrayBuffer]) {
             }
             Err(why) => say(&Answer::Refused(why)),
         },
+        Ask::Room { layout, revision } => say(&crate::room::look(&layout, revision)),
         Ask::Stop => {
             if let Some(packing) = desk.borrow_mut().as_mut() {
                 packing.is_told_to_stop = true;

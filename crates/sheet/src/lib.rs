@@ -37,7 +37,8 @@ pub use length_text::{LengthTextError, read_length};
 pub use memo::Memos;
 pub use piece::Piece;
 pub use room::{
-    EmptyRoom, LEAST_DOT, ROOM_TOLERANCE, RoomChart, dot, empty_room, empty_room_beside, room_chart,
+    DOT_SLACK, EmptyRoom, LEAST_DOT, ROOM_TOLERANCE, RoomChart, dot, empty_room, empty_room_beside,
+    room_chart,
 };
 pub use rules::Rules;
 pub use score::{Score, score, score_with, smallest_gap};

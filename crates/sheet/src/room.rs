@@ -19,7 +19,7 @@ use crate::room::cells::Search;
 use crate::room::obstacles::Obstacles;
 
 pub use chart::{RoomChart, room_chart};
-pub use dot::dot;
+pub use dot::{DOT_SLACK, dot};
 
 /// How far the radius of a disc of empty room may fall short of the largest there is, in millimetres.
 pub const ROOM_TOLERANCE: f64 = 0.001;

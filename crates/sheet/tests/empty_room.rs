@@ -4,12 +4,9 @@ use kurbo::Point;
 use proptest::prelude::*;
 use stickleaf_outline::{Outline, Placement, Turn, path, shapes};
 use stickleaf_sheet::{
-    Background, Layout, Piece, ROOM_TOLERANCE, RULE_TOLERANCE, Rules, Sheet, Sticker, Zone, check_piece, dot,
+    Background, DOT_SLACK, Layout, Piece, ROOM_TOLERANCE, RULE_TOLERANCE, Rules, Sheet, Sticker, Zone, check_piece, dot,
     empty_room, placed_cut_lines,
 };
-
-/// How much smaller than its circle a dot's cut line may be, in millimetres of radius: its own promise.
-const DOT_SLACK: f64 = 0.013;
 
 fn outline() -> impl Strategy<Value = Outline> {
     (0u64..6, 3.0..14.0f64).prop_map(|(kind, size)| match kind {
@@ -110,7 +107,7 @@ proptest! {
     fn nothing_larger_fits_anywhere(layout in layout(), jitter in (0.0..1.0f64, 0.0..1.0f64)) {
         let room = empty_room(&layout, 1, 3.0);
         let largest = room.discs.first().map_or(1.5, |disc| disc.radius);
-        let larger = 2.0 * (largest + ROOM_TOLERANCE + RULE_TOLERANCE + DOT_SLACK);
+        let larger = 2.0 * (largest + ROOM_TOLERANCE + RULE_TOLERANCE + DOT_SLACK / 2.0);
         let mut with = with_dot(&layout, larger);
         let (columns, rows) = (9u32, 9u32);
         for column in 0..columns {

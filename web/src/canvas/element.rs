@@ -15,6 +15,7 @@ use web_sys::{
 use super::input;
 use super::painter::Painter;
 use crate::browser::time::now_ms;
+use crate::room::RoomFinder;
 use crate::state::{Desk, use_desk};
 use crate::words;
 
@@ -27,7 +28,8 @@ pub fn SheetCanvas() -> impl IntoView {
     let host = NodeRef::<html::Div>::new();
     let still = NodeRef::<html::Canvas>::new();
     let moving = NodeRef::<html::Canvas>::new();
-    let frames = Frames::new(desk);
+    let finder = expect_context::<RoomFinder>();
+    let frames = Frames::new(desk, finder);
     let space_is_held = StoredValue::new(false);
     let summary = Memo::new(move |_| summary(desk));
 
@@ -37,10 +39,14 @@ pub fn SheetCanvas() -> impl IntoView {
             listen_to_wheel(desk, &moving);
         }
     });
-    // Everything that is drawn comes through one of these two.
+    // Everything that is drawn comes through one of these.
     Effect::new(move |_| {
         desk.read(|editor| editor.revision());
         desk.unit.track();
+        frames.ask();
+    });
+    Effect::new(move |_| {
+        finder.fresh.track();
         frames.ask();
     });
     Effect::new(move |_| {
@@ -183,13 +189,14 @@ fn listen_to_wheel(desk: Desk, canvas: &HtmlCanvasElement) {
 #[derive(Clone, Copy)]
 struct Frames {
     desk: Desk,
+    finder: RoomFinder,
     painter: StoredValue<Option<Painter>, LocalStorage>,
     is_asked: StoredValue<bool>,
 }
 
 impl Frames {
-    fn new(desk: Desk) -> Frames {
-        Frames { desk, painter: StoredValue::new_local(None), is_asked: StoredValue::new(false) }
+    fn new(desk: Desk, finder: RoomFinder) -> Frames {
+        Frames { desk, finder, painter: StoredValue::new_local(None), is_asked: StoredValue::new(false) }
     }
 
     /// Begins to draw on these canvases, and to follow their size and the page's colours.
@@ -251,9 +258,11 @@ impl Frames {
         }
         let desk = self.desk;
         let unit = desk.unit.get_untracked();
+        let found = self.finder.fresh.get_untracked();
+        let room = found.as_ref().map_or(&[][..], |found| &found.dots);
         let mut goes_on = false;
         self.with_painter(|painter| {
-            goes_on = desk.peek(|editor| painter.draw(editor, desk.pictures, unit, now_ms()));
+            goes_on = desk.peek(|editor| painter.draw(editor, desk.pictures, unit, room, now_ms()));
         });
         if goes_on {
             self.ask();

@@ -14,6 +14,7 @@ mod measures;
 mod moving;
 mod painter;
 mod palette;
+mod room;
 mod shapes;
 mod still;
 

@@ -14,7 +14,8 @@ use super::layer::{Layer, stroke_edged, trace, trace_circle, trace_points};
 use super::palette::{ACCENT_ON_PAPER, BROKEN_ON_PAPER, EDGE, Palette};
 use super::shapes::Shapes;
 use super::still::{draw_piece, hatch};
-use super::{measures, palette};
+use super::{measures, palette, room};
+use crate::messages::RoomDot;
 use crate::pictures::Picture;
 
 /// With more broken rules than this, only those of the chosen pieces are written out.
@@ -36,12 +37,18 @@ pub struct MovingScene<'a> {
     pub pictures: &'a BTreeMap<String, Picture>,
     pub shown: &'a [Shown],
     pub unit: LengthUnit,
+    /// Dots that would fit, while that is shown.
+    pub room: &'a [RoomDot],
 }
 
 /// Draws the moving layer afresh.
 pub fn draw(layer: &Layer, scene: &MovingScene, shapes: &mut Shapes) {
     layer.clear();
     let editor = scene.editor;
+    // A carried piece takes up or sets free room that has not been looked at yet.
+    if !editor.is_carrying() {
+        room::draw(&layer.context, editor.view(), scene.room, scene.unit);
+    }
     chosen_pieces(layer, scene, shapes);
     chosen_outlines(layer, scene);
     layer.in_pixels();
@@ -252,7 +259,8 @@ fn hand_drawing(layer: &Layer, scene: &MovingScene) {
     dash(context, &[]);
 }
 
-fn dash(context: &CanvasRenderingContext2d, lengths: &[f64]) {
+/// Dashes of these lengths from here on; none for unbroken lines.
+pub fn dash(context: &CanvasRenderingContext2d, lengths: &[f64]) {
     let list: js_sys::Array = lengths.iter().map(|&length| wasm_bindgen::JsValue::from_f64(length)).collect();
     // Lengths that are finite and not negative are never refused.
     let _ = context.set_line_dash(&list);

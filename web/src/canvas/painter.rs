@@ -12,6 +12,7 @@ use super::moving::{self, MovingScene};
 use super::palette::{Palette, reduces_motion};
 use super::shapes::Shapes;
 use super::still::{self, StillScene, ZoneSpots};
+use crate::messages::RoomDot;
 use crate::pictures::Pictures;
 
 /// The two layers and what is remembered from frame to frame.
@@ -69,8 +70,16 @@ impl Painter {
         self.drawn = None;
     }
 
-    /// Draws what has changed. True if pieces are still under way and another frame is needed.
-    pub fn draw(&mut self, editor: &Editor, pictures: Pictures, unit: LengthUnit, now_ms: f64) -> bool {
+    /// Draws what has changed, and the dots that would fit. True if pieces are still under way and another frame is
+    /// needed.
+    pub fn draw(
+        &mut self,
+        editor: &Editor,
+        pictures: Pictures,
+        unit: LengthUnit,
+        room: &[RoomDot],
+        now_ms: f64,
+    ) -> bool {
         let ratio = window().device_pixel_ratio();
         let view = editor.view();
         if self.still.resize(view.canvas, ratio) {
@@ -101,7 +110,7 @@ impl Painter {
                 // The last frame of a glide is drawn once more where everything lies.
                 self.drawn = (!is_under_way).then_some(key);
             }
-            let scene = MovingScene { editor, palette: &self.palette, pictures, shown: &shown, unit };
+            let scene = MovingScene { editor, palette: &self.palette, pictures, shown: &shown, unit, room };
             moving::draw(&self.moving, &scene, shapes);
         });
         is_under_way

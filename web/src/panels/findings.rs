@@ -9,6 +9,7 @@ use stickleaf_sheet::{Finding, LengthUnit, MM_PER_INCH, Mark, Rule};
 use crate::icons::{Icon, icon};
 use crate::panels::drawer::panels_are_a_drawer;
 use crate::panels::pieces::Pieces;
+use crate::panels::room::EmptyRoom;
 use crate::state::{Desk, use_desk};
 use crate::words;
 
@@ -96,6 +97,7 @@ pub fn Findings() -> impl IntoView {
             <ul class="finding-list" role="list" aria-label=words::FINDINGS>
                 {move || lines.get().into_iter().map(|line| view! { <FindingLine line /> }).collect_view()}
             </ul>
+            <EmptyRoom />
             <Pieces />
         </div>
     }

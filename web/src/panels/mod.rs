@@ -13,6 +13,7 @@ mod modal;
 pub mod notice;
 pub mod pieces;
 pub mod press;
+pub mod room;
 pub mod sheet;
 pub mod sticker;
 pub mod tally;

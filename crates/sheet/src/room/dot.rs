@@ -11,8 +11,11 @@ const PARTS: f64 = 1000.0;
 /// The border takes this share of a dot's radius at most; the rest is for the drawing.
 const MOST_BORDER_SHARE: f64 = 0.5;
 
-/// A round sticker about its own (0, 0), whose cut line lies within a circle of this diameter in millimetres, and within
-/// it by less than 0.013 mm.
+/// How much narrower the cut line of a dot may be than its circle, in millimetres across.
+pub const DOT_SLACK: f64 = 0.026;
+
+/// A round sticker about its own (0, 0), whose cut line lies within a circle of this diameter in millimetres and is
+/// narrower by less than [`DOT_SLACK`].
 ///
 /// It has the rule's border, or half its radius if that is less. One copy is wanted, upright. Nothing comes back for a
 /// diameter below 0.1 mm or one beyond what an outline can be.
@@ -52,7 +55,7 @@ mod tests {
                 let sticker = dot("d", "Dot", diameter, &rules).unwrap();
                 for point in sticker.cut_line(&rules).points() {
                     let apart = point.to_vec2().hypot2().sqrt() - diameter / 2.0;
-                    assert!(apart <= 0.0 && apart > -0.013, "{apart} for {diameter} with border {border}");
+                    assert!(apart <= 0.0 && apart > -DOT_SLACK / 2.0, "{apart} for {diameter} with border {border}");
                 }
             }
         }

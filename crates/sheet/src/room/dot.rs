@@ -55,7 +55,10 @@ mod tests {
                 let sticker = dot("d", "Dot", diameter, &rules).unwrap();
                 for point in sticker.cut_line(&rules).points() {
                     let apart = point.to_vec2().hypot2().sqrt() - diameter / 2.0;
-                    assert!(apart <= 0.0 && apart > -DOT_SLACK / 2.0, "{apart} for {diameter} with border {border}");
+                    assert!(
+                        apart <= 0.0 && apart > -DOT_SLACK / 2.0,
+                        "{apart} for {diameter} with border {border}"
+                    );
                 }
             }
         }

@@ -114,7 +114,7 @@ fn discs_on_a_sheet_stand_and_the_ceiling_lies_between() {
     let counts = read("published-counts.json");
     let cases = list(&counts, "circles_on_sheet_100x150");
     assert_eq!(cases.len(), 28);
-    let mut decided_by_discs = 0;
+    let mut proved_best = 0;
     for case in cases {
         let (margin, gap, diameter) = (number(case, "margin"), number(case, "gap"), number(case, "diameter"));
         let (fit, oler) = (count(case, "constructed"), count(case, "upper_bound_oler"));
@@ -126,16 +126,10 @@ fn discs_on_a_sheet_stand_and_the_ceiling_lies_between() {
         assert!(score(&stands).density <= MOST_DENSITY, "{case}");
         let bound = ceiling(&stands);
         assert!(bound >= fit && bound <= oler, "{bound} for {fit} to {oler}: {case}");
-        // Where the bound by area, worked out here from the exact areas, is not the smaller one, Oler's decides.
-        let grown = PI * (radius + gap / 2.0) * (radius + gap / 2.0);
-        let (width, height) = (SIZE.0 - 2.0 * margin, SIZE.1 - 2.0 * margin);
-        let room = width * height + (width + height) * gap + PI * gap * gap / 4.0;
-        if (room / grown).floor() as usize > oler {
-            decided_by_discs += 1;
-            assert_eq!(bound, oler, "{case}");
-        }
+        proved_best += usize::from(bound == fit);
     }
-    assert!(decided_by_discs > 20, "{decided_by_discs}");
+    // Where few fit, the search of all places of their middles goes further than Oler's inequality.
+    assert!(proved_best >= 14, "{proved_best}");
 }
 
 /// A unit square of ten millimetres, its middle at (0, 0).

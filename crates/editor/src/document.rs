@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use stickleaf_outline::{Outline, Placement, gap_within};
 use stickleaf_sheet::{
-    Finding, Layout, Rules, Score, Sheet, Sticker, Zone, ceiling, check, check_piece, placed_cut_lines,
-    score_with,
+    Finding, Layout, Rules, Score, Sheet, Sticker, Zone, ceiling, check, check_piece, has_strays,
+    placed_cut_lines, score_with,
 };
 
 use crate::measure::{Measure, measures_of};
@@ -45,6 +45,7 @@ struct CeilingKey {
     zones: Vec<Zone>,
     stickers: Vec<Sticker>,
     placed: Vec<usize>,
+    strays: Vec<bool>,
 }
 
 impl CeilingKey {
@@ -55,6 +56,7 @@ impl CeilingKey {
             zones: layout.zones().to_vec(),
             stickers: layout.stickers.clone(),
             placed: layout.stickers.iter().map(|sticker| layout.placed(&sticker.id)).collect(),
+            strays: layout.stickers.iter().map(|sticker| has_strays(layout, sticker)).collect(),
         }
     }
 }

@@ -29,7 +29,7 @@ mod warnings;
 
 pub use background::{Background, Zone};
 pub use carried::Carried;
-pub use ceiling::ceiling;
+pub use ceiling::{Ceiling, CeilingReason, ceiling, ceiling_with_reason, has_strays};
 pub use check::{RULE_TOLERANCE, check, check_piece, check_pieces, placed_cut_lines};
 pub use finding::{Finding, Mark, Rule, Severity, Unit};
 pub use layout::{Layout, LayoutError};

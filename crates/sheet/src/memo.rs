@@ -2,7 +2,9 @@
 
 use std::sync::{Arc, Mutex, PoisonError};
 
-use stickleaf_outline::{Outline, ThinPart, TightCorner};
+use stickleaf_outline::{Disc, Outline, ThinPart, TightCorner};
+
+use crate::ceiling::{Grown, PolygonsRound};
 
 /// What has been worked out of a sticker's lines, so that checking, drawing and packing share it.
 ///
@@ -17,10 +19,14 @@ pub struct Memos {
     pub(crate) inner_corner: Memo<Option<TightCorner>>,
     /// The width in the small-parts cylinder, by cut line.
     pub(crate) small_part: Memo<Option<f64>>,
-    /// The radius of the largest disc inside, by cut line.
-    pub(crate) disc_radius: Memo<f64>,
-    /// The area when grown, by cut line and distance.
-    pub(crate) grown_area: Memo<f64>,
+    /// The largest disc inside, by cut line.
+    pub(crate) inner_disc: Memo<Disc>,
+    /// What is known of it when grown, by cut line and distance.
+    pub(crate) grown: Memo<Arc<Grown>>,
+    /// What discs do not sweep of it when grown, by cut line and radius.
+    pub(crate) unswept: Memo<f64>,
+    /// The polygons round it when grown, by cut line and distance.
+    pub(crate) polygons: Memo<PolygonsRound>,
 }
 
 /// The last value worked out from a line and a number.

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use kurbo::Point;
 use stickleaf_outline::{
-    Outline, ThinPart, TightCorner, Turn, border, inner_disc, thin_part, tight_inner_corner,
+    Disc, Outline, ThinPart, TightCorner, Turn, border, inner_disc, thin_part, tight_inner_corner,
 };
 
 use crate::carried::Carried;
@@ -86,8 +86,13 @@ impl Sticker {
 
     /// The radius of the largest disc inside its cut line, in millimetres; see [`inner_disc`].
     pub fn disc_radius(&self, rules: &Rules) -> f64 {
+        self.inner_disc(rules).radius
+    }
+
+    /// The largest disc inside its cut line, in its own millimetres; see [`inner_disc`].
+    pub(crate) fn inner_disc(&self, rules: &Rules) -> Disc {
         let line = self.cut_line(rules);
-        self.memos.disc_radius.get(&line, 0.0, || inner_disc(&line).radius)
+        self.memos.inner_disc.get(&line, 0.0, || inner_disc(&line))
     }
 }
 

@@ -58,6 +58,12 @@ for (const [width, height] of SCREENS) {
       await page.pieces();
       await looksWell(page, `findings ${screen}`, say);
 
+      await page.showEmptyRoom();
+      await looksWell(page, `room panel ${screen}`, say);
+      await page.closePanel();
+      await looksWell(page, `room ${screen}`, say);
+      await page.hideEmptyRoom();
+
       await page.closePanel();
       await page.goTo('Press');
       await looksWell(page, `press ${screen}`, say);

@@ -37,6 +37,10 @@ const WORDS = {
   pieces: 'Pieces',
   hand: 'Chosen pieces',
   wholeSheet: 'Whole sheet',
+  emptyRoom: 'Empty room',
+  showEmptyRoom: 'Show empty room',
+  roomDots: 'Dots that fit',
+  roomStickers: 'Your stickers that fit',
   close: 'Close',
   startFresh: 'Start fresh',
   placementFile: 'Save placement file',
@@ -197,6 +201,54 @@ export class StickleafPage {
     return names.evaluateAll((fields) => fields.map((field) => field.value));
   }
 
+  // The empty room
+
+  /** Shows the empty room if it is not shown, and waits until it was looked for; gives the sentence about it. */
+  async showEmptyRoom({ seconds = 20 } = {}) {
+    await this.showPanel(WORDS.findings);
+    const button = this.#button(WORDS.showEmptyRoom);
+    if ((await button.getAttribute('aria-pressed')) !== 'true') {
+      await button.click();
+    }
+    const sentence = this.page.getByRole('region', { name: WORDS.emptyRoom }).getByRole('status');
+    await this.until(async () => / fits?[;,. ]/.test(await sentence.innerText()), 'the empty room is found', { seconds });
+    return (await sentence.innerText()).trim();
+  }
+
+  async hideEmptyRoom() {
+    await this.showPanel(WORDS.findings);
+    await this.#button(WORDS.showEmptyRoom).click();
+  }
+
+  /** The dots that would fit: `{diameter, x, y}` in mm. */
+  async roomDots() {
+    const lines = this.page.getByRole('list', { name: WORDS.roomDots }).getByRole('button');
+    return (await lines.allInnerTexts()).map((text) => {
+      const [, diameter, x, y] = /Dot of (\S+) mm\s+(\S+), (\S+) mm/.exec(text);
+      return { diameter: Number(diameter), x: Number(x), y: Number(y) };
+    });
+  }
+
+  /** The stickers that would fit, in words; those that can be put there are buttons as well. */
+  async roomStickers() {
+    const region = this.page.getByRole('region', { name: WORDS.emptyRoom });
+    const more = region.locator('details:not([open]) > summary');
+    if (await more.isVisible()) {
+      await more.click();
+    }
+    const lines = region.locator(`ul:not([aria-label="${WORDS.roomDots}"])`).getByRole('listitem');
+    return (await lines.allInnerTexts()).map((text) => text.trim());
+  }
+
+  /** Puts something that would fit on the sheet: a dot by its place in the list, a sticker by its line. */
+  async putDot(number) {
+    await this.page.getByRole('list', { name: WORDS.roomDots }).getByRole('button').nth(number).click();
+  }
+
+  async putSticker(line) {
+    await this.page.getByRole('list', { name: WORDS.roomStickers }).getByRole('button', { name: line }).click();
+  }
+
   // Packing
 
   async setWanted(sticker, count) {
@@ -295,7 +347,7 @@ export class StickleafPage {
 
   /** The entries of the list of stickers. */
   stickers() {
-    return this.page.getByRole('list', { name: WORDS.stickers }).getByRole('listitem');
+    return this.page.getByRole('list', { name: WORDS.stickers, exact: true }).getByRole('listitem');
   }
 
   /** The canvas that shows the sheet. */

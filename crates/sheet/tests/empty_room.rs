@@ -4,8 +4,8 @@ use kurbo::Point;
 use proptest::prelude::*;
 use stickleaf_outline::{Outline, Placement, Turn, path, shapes};
 use stickleaf_sheet::{
-    Background, DOT_SLACK, Layout, Piece, ROOM_TOLERANCE, RULE_TOLERANCE, Rules, Sheet, Sticker, Zone, check_piece, dot,
-    empty_room, placed_cut_lines,
+    Background, DOT_SLACK, Layout, Piece, ROOM_TOLERANCE, RULE_TOLERANCE, Rules, Sheet, Sticker, Zone,
+    check_piece, dot, empty_room, placed_cut_lines,
 };
 
 fn outline() -> impl Strategy<Value = Outline> {

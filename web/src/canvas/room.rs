@@ -5,14 +5,14 @@ use stickleaf_editor::View;
 use stickleaf_sheet::LengthUnit;
 use web_sys::CanvasRenderingContext2d;
 
-use super::layer::{stroke_edged, trace_circle};
+use super::layer::trace_circle;
 use super::moving::dash;
 use super::palette::{ACCENT_ON_PAPER, EDGE};
 use crate::messages::RoomDot;
 use crate::room::shown_diameter;
 
-/// What fills a circle: a breath of the accent.
-const GROUND: &str = "rgba(31, 107, 89, 0.08)";
+/// What fills a circle: a breath of light, so that its edge and its writing stand out from any picture.
+const GROUND: &str = "rgba(226, 240, 233, 0.45)";
 
 /// The font of the writing in a circle.
 const FONT: &str = "600 12px system-ui, sans-serif";
@@ -28,8 +28,14 @@ pub fn draw(context: &CanvasRenderingContext2d, view: &View, dots: &[RoomDot], u
         trace_circle(context, middle, radius);
         context.set_fill_style_str(GROUND);
         context.fill();
-        dash(context, &[5.0, 4.0]);
-        stroke_edged(context, ACCENT_ON_PAPER, 1.5, EDGE, 1.0);
+        // The light edge goes all the way round, the dashes lie on it.
+        context.set_stroke_style_str(EDGE);
+        context.set_line_width(3.5);
+        context.stroke();
+        dash(context, &[6.0, 4.0]);
+        context.set_stroke_style_str(ACCENT_ON_PAPER);
+        context.set_line_width(2.0);
+        context.stroke();
         dash(context, &[]);
         write(context, middle, 2.0 * radius, shown_diameter(unit, dot.diameter), unit);
     }

@@ -15,9 +15,21 @@ pub struct Cells {
     nearest: Vec<u16>,
 }
 
+/// What a cell knows of its points.
+#[derive(Clone, Copy, Debug)]
+pub struct About<'a> {
+    /// The edges that can be nearest to one of them.
+    pub nearest: &'a [u16],
+    /// Where they lie.
+    pub side: Side,
+    /// At least so deep inside all of them lie, in millimetres; negative by how far outside they may lie.
+    pub least_depth: f64,
+}
+
 #[derive(Clone, Copy, Debug)]
 struct Cell {
     first: u32,
+    least_depth: f32,
     count: u16,
     side: Side,
 }
@@ -89,13 +101,15 @@ impl Cells {
             let near = squared.iter().enumerate().filter(|&(_, &squared)| squared <= limit * limit);
             self.nearest.extend(near.map(|(i, _)| i as u16));
         }
-        self.cells.push(Cell { first, count: (self.nearest.len() as u32 - first) as u16, side });
+        let depth = if outside { -distance } else { distance };
+        // Rounded down, so that it stays a bound.
+        let least_depth = (depth - radius) as f32 - 1e-3 * radius as f32;
+        self.cells.push(Cell { first, least_depth, count: (self.nearest.len() as u32 - first) as u16, side });
     }
 
-    /// The edges that can be nearest to a point and where the cell lies; nothing if the point is further outside than
-    /// the reach.
+    /// What the cell of a point knows; nothing if the point is further outside than the reach.
     #[inline]
-    pub fn about(&self, point: Point) -> Option<(&[u16], Side)> {
+    pub fn about(&self, point: Point) -> Option<About<'_>> {
         let (x, y) = ((point.x - self.origin.x) * self.per_cell, (point.y - self.origin.y) * self.per_cell);
         if !(x >= 0.0 && y >= 0.0) {
             return None;
@@ -104,11 +118,15 @@ impl Cells {
         if column >= self.columns || row >= self.rows {
             return None;
         }
-        let cell = self.cells[(row * self.columns + column) as usize];
+        let cell = &self.cells[(row * self.columns + column) as usize];
         if cell.count == 0 {
             return None;
         }
         let first = cell.first as usize;
-        Some((&self.nearest[first..first + usize::from(cell.count)], cell.side))
+        Some(About {
+            nearest: &self.nearest[first..first + usize::from(cell.count)],
+            side: cell.side,
+            least_depth: f64::from(cell.least_depth),
+        })
     }
 }

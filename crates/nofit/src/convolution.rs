@@ -37,15 +37,26 @@ pub fn on_units(ring: &[Point]) -> Vec<Step> {
     steps
 }
 
-/// The ring without corners at which it goes straight on, in millimetres.
+/// How near to the line between its neighbours a corner may lie and be no corner, in millimetres.
+const STRAIGHT: f64 = 3e-9;
+
+/// The ring without corners at which it goes straight on, or stands still.
 pub fn without_straight_corners(ring: &[Point]) -> Vec<Point> {
-    let steps = on_units(ring);
-    let between = |from: Step, to: Step| Step { x: to.x - from.x, y: to.y - from.y };
-    let is_corner = |&i: &usize| {
-        let (before, after) = (steps[(i + steps.len() - 1) % steps.len()], steps[(i + 1) % steps.len()]);
-        between(before, steps[i]).cross(between(steps[i], after)) != 0
-    };
-    (0..steps.len()).filter(is_corner).map(|i| on_plane(steps[i])).collect()
+    let mut kept: Vec<Point> = ring.to_vec();
+    loop {
+        let count = kept.len();
+        let is_corner = |i: usize| {
+            let (before, after) = (kept[(i + count - 1) % count], kept[(i + 1) % count]);
+            let (to, on) = (kept[i] - before, after - kept[i]);
+            let height = to.cross(on).abs();
+            height > STRAIGHT * (after - before).hypot2().sqrt() && to.hypot2() > STRAIGHT * STRAIGHT
+        };
+        // One at a time: with its neighbour gone a corner may be one again.
+        match (0..count).find(|&i| count > 2 && !is_corner(i)) {
+            Some(i) => drop(kept.remove(i)),
+            None => return kept,
+        }
+    }
 }
 
 fn on_plane(step: Step) -> Point {

@@ -21,6 +21,28 @@ pub struct Edge {
     outward_at_end: Vec2,
 }
 
+/// What of an edge its distance to a point needs, close together in memory.
+#[derive(Clone, Copy, Debug)]
+pub struct Segment {
+    start: Point,
+    along: Vec2,
+    per_length2: f64,
+}
+
+impl Segment {
+    pub fn of(edge: &Edge) -> Segment {
+        Segment { start: edge.start, along: edge.along, per_length2: edge.per_length2 }
+    }
+
+    /// The squared distance to a point.
+    #[inline]
+    pub fn squared_distance(&self, point: Point) -> f64 {
+        let from = point - self.start;
+        let share = (from.dot(self.along) * self.per_length2).clamp(0.0, 1.0);
+        (from - self.along * share).hypot2()
+    }
+}
+
 /// The nearest point of a no-fit polygon's line.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Nearest {
@@ -80,6 +102,33 @@ impl Edge {
             self.outward
         };
         (point - (self.start + self.along * share)).dot(direction) >= 0.0
+    }
+
+    /// How far a point lies on the outer side of the edge's line, negative on the inner side.
+    #[inline]
+    pub fn height(&self, point: Point) -> f64 {
+        (point - self.start).dot(self.outward)
+    }
+
+    /// The edge's nearest point to a point, and the direction out of the polygon there.
+    ///
+    /// For a point outside that is the direction to it, so that all of the edge lies behind the line across it.
+    pub fn support(&self, point: Point, outside: bool) -> (Point, Vec2) {
+        let share = self.share(point);
+        let at = self.start + self.along * share;
+        let from = point - at;
+        let length = from.hypot2().sqrt();
+        let at_end = share <= 0.0 || share >= 1.0;
+        (at, if at_end && outside && length > 1e-6 { from / length } else { self.outward })
+    }
+
+    /// The ends of the part of the edge that lies within a circle; a point twice if it hardly touches it.
+    pub fn clipped(&self, centre: Point, radius: f64) -> (Point, Point) {
+        let share = (centre - self.start).dot(self.along) * self.per_length2;
+        let off = (self.start + self.along * share - centre).hypot2();
+        let half = ((radius * radius - off).max(0.0) * self.per_length2).sqrt();
+        let at = |share: f64| self.start + self.along * share.clamp(0.0, 1.0);
+        (at(share - half), at(share + half))
     }
 
     /// The direction from the edge to a point, of length 1, turned about for a point inside.

@@ -5,7 +5,7 @@ use stickleaf_outline::{Region, ring_area};
 
 use crate::cells::{Cells, Side};
 use crate::convolution::{convolution, on_units, without_straight_corners};
-use crate::edge::{Edge, Nearest};
+use crate::edge::{Edge, Nearest, Segment};
 
 /// Where one outline must not lie beside another, with exact gaps looked up quickly.
 ///
@@ -14,15 +14,22 @@ use crate::edge::{Edge, Nearest};
 #[derive(Clone, Debug)]
 pub struct NoFit {
     edges: Vec<Edge>,
+    segments: Vec<Segment>,
     bounds: Rect,
     reach: f64,
     cells: Cells,
 }
 
+/// How many times as large as life regions are computed, so that their ten nanometres become a picometre.
+const FINER: f64 = 10_000.0;
+
+/// What counts as lying on a line, in millimetres: somewhat more than the grid on which polygons are computed.
+const SKEW: f64 = 5e-9;
+
 impl NoFit {
     /// The no-fit polygon of two rings of points in millimetres, both with a positive area, neither crossing itself.
     ///
-    /// Gaps of up to `reach` millimetres can be asked for. Corners are rounded to ten nanometres.
+    /// Gaps of up to `reach` millimetres can be asked for. Corners are rounded to ten nanometres, which outlines on their micrometre grid keep exactly.
     ///
     /// A spot that B would fill exactly, without any play, is no hole of the polygon: it is lost.
     ///
@@ -30,9 +37,15 @@ impl NoFit {
     pub fn new(a: &[Point], b: &[Point], reach: f64) -> NoFit {
         let turned_about: Vec<Point> = b.iter().map(|point| Point::new(-point.x, -point.y)).collect();
         let walks = convolution(&on_units(a), &on_units(&turned_about));
-        let sum = Region::from_rings(walks.iter().map(Vec::as_slice));
+        // Where lines of the walk cross, the new corner is rounded much more finely than the outlines' own.
+        let finer =
+            |walk: &Vec<Point>| walk.iter().map(|at| (at.to_vec2() * FINER).to_point()).collect::<Vec<_>>();
+        let fine: Vec<Vec<Point>> = walks.iter().map(finer).collect();
+        let sum = Region::from_rings(fine.iter().map(Vec::as_slice));
         let mut edges = Vec::new();
-        let rings = sum.rings().map(|ring| without_straight_corners(&ring));
+        let coarser =
+            |ring: Vec<Point>| ring.iter().map(|at| (at.to_vec2() / FINER).to_point()).collect::<Vec<_>>();
+        let rings = sum.rings().map(|ring| without_straight_corners(&coarser(ring)));
         for ring in rings.filter(|ring| ring.len() > 2 && ring_area(ring) != 0.0) {
             edges.extend(Edge::of_ring(&ring));
         }
@@ -41,7 +54,8 @@ impl NoFit {
             bounds = bounds.union_pt(edge.start);
         }
         let cells = Cells::new(&edges, bounds.inflate(reach, reach), reach);
-        NoFit { edges, bounds, reach, cells }
+        let segments = edges.iter().map(Segment::of).collect();
+        NoFit { edges, segments, bounds, reach, cells }
     }
 
     /// The edges of the polygon: outer rings and holes one after the other.
@@ -63,38 +77,94 @@ impl NoFit {
     /// nothing by the length of the shortest move that parts them. Infinite if it may be more than the reach.
     #[inline]
     pub fn gap(&self, by: Vec2) -> f64 {
-        match self.nearest_edge(by.to_point()) {
-            Some((squared, _, outside)) if outside => squared.sqrt(),
-            Some((squared, _, _)) => -squared.sqrt(),
-            None => f64::INFINITY,
+        self.gap_above(by, f64::NEG_INFINITY)
+    }
+
+    /// The gap if it may be more than `least`; otherwise perhaps something larger that is not more than `least` either.
+    #[inline]
+    pub fn gap_above(&self, by: Vec2, least: f64) -> f64 {
+        let point = by.to_point();
+        let Some(about) = self.cells.about(point) else { return f64::INFINITY };
+        if -about.least_depth <= least {
+            return -about.least_depth;
         }
+        let (squared, edge) = self.nearest_of(about.nearest, point);
+        let outside = match about.side {
+            Side::Inside => false,
+            Side::Outside => true,
+            Side::Both => self.edges[edge].is_outside(point),
+        };
+        if outside { squared.sqrt() } else { -squared.sqrt() }
     }
 
     /// The gap and the direction in which a further move of B widens it fastest; nothing if it may be more than the
     /// reach.
     pub fn nearest(&self, by: Vec2) -> Option<Nearest> {
         let point = by.to_point();
-        let (squared, edge, outside) = self.nearest_edge(point)?;
+        let about = self.cells.about(point)?;
+        let (squared, edge) = self.nearest_of(about.nearest, point);
+        let outside = match about.side {
+            Side::Inside => false,
+            Side::Outside => true,
+            Side::Both => self.edges[edge].is_outside(point),
+        };
         let gap = if outside { squared.sqrt() } else { -squared.sqrt() };
         Some(Nearest { gap, outward: self.edges[edge].outward_to(point, outside) })
     }
 
+    /// Half planes in which every move from `by` that is no longer than `within` keeps the gap at `need` or more; each as
+    /// a direction of length 1 and how far a move goes in it at least. If `by` keeps the gap, it lies in all of them.
+    ///
+    /// Every edge in question lies wholly behind the border of one of the half planes: an edge that faces `by` gets the
+    /// half plane beyond its nearest point, unless it lies behind one that is there already. A straight move into the
+    /// polygon would have to cross a facing edge. They are added to `out`; none if nothing is near.
+    pub fn half_planes(&self, by: Vec2, need: f64, within: f64, out: &mut Vec<(Vec2, f64)>) {
+        let point = by.to_point();
+        let around = need + within;
+        if !self.bounds.inflate(around, around).contains(point) {
+            return;
+        }
+        let first = out.len();
+        let mut near: Vec<(f64, usize)> = Vec::new();
+        for (i, edge) in self.edges.iter().enumerate() {
+            let squared = edge.squared_distance(point);
+            if squared <= around * around {
+                near.push((squared, i));
+            }
+        }
+        near.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        let Some((_, nearest)) = near.first() else { return };
+        let outside = self.edges[*nearest].is_outside(point);
+        // Inside the polygon only the edges that are about as near as the nearest one lead out.
+        let behind = if outside { -SKEW } else { -(near[0].0.sqrt() * 1.5 + SKEW) };
+        for (rank, &(_, i)) in near.iter().enumerate() {
+            let edge = &self.edges[i];
+            if rank > 0 && edge.height(point) < behind {
+                continue;
+            }
+            let (start, end) = edge.clipped(point, around);
+            let is_behind = |&(direction, least): &(Vec2, f64)| {
+                let bar = least - need + SKEW;
+                start.to_vec2().dot(direction) <= bar && end.to_vec2().dot(direction) <= bar
+            };
+            if out[first..].iter().any(is_behind) {
+                continue;
+            }
+            let (at, direction) = edge.support(point, outside);
+            out.push((direction, at.to_vec2().dot(direction) + need));
+        }
+    }
+
     #[inline]
-    fn nearest_edge(&self, point: Point) -> Option<(f64, usize, bool)> {
-        let (near, side) = self.cells.about(point)?;
+    fn nearest_of(&self, near: &[u16], point: Point) -> (f64, usize) {
         let mut best = (f64::INFINITY, 0);
         for &edge in near {
-            let squared = self.edges[usize::from(edge)].squared_distance(point);
+            let squared = self.segments[usize::from(edge)].squared_distance(point);
             if squared < best.0 {
                 best = (squared, usize::from(edge));
             }
         }
-        let outside = match side {
-            Side::Inside => false,
-            Side::Outside => true,
-            Side::Both => self.edges[best.1].is_outside(point),
-        };
-        Some((best.0, best.1, outside))
+        best
     }
 }
 

@@ -11,9 +11,11 @@ mod grow;
 mod ladder;
 mod rung;
 mod shorten;
+mod strip;
 
-use stickleaf_sheet::{Layout, StickerId};
+use stickleaf_sheet::{Layout, LengthUnit, StickerId, check_pieces, placed_cut_lines};
 
+use crate::ground::Ground;
 use crate::pack::{Aim, PackError, PackOptions, Progress};
 
 /// Points looked up in a round, roughly: five to thirty milliseconds, in the browser too.
@@ -44,6 +46,19 @@ pub fn course(layout: &Layout, options: &PackOptions) -> Result<Box<dyn Course>,
         Aim::Place | Aim::Fill => Box::new(count::Count::new(layout, options.aim, seed)?),
         Aim::Grow => Box::new(ladder::Ladder::new(layout, grow::Grow::new(layout), seed)?),
         Aim::Even => Box::new(ladder::Ladder::new(layout, even::Even::new(layout), seed)?),
+        Aim::Shorten if strip::is_for(layout, &Ground::new(layout)) => {
+            Box::new(strip::Strip::new(layout, &Ground::new(layout), seed)?)
+        }
         Aim::Shorten => Box::new(ladder::Ladder::new(layout, shorten::Shorten::new(layout), seed)?),
     })
+}
+
+/// An error if locked pieces break a rule among themselves: they stay, so no layout round them can keep it.
+fn refuse_broken_rules(locked: &Layout) -> Result<(), PackError> {
+    match check_pieces(locked, &placed_cut_lines(locked)).first() {
+        Some(finding) => Err(PackError::LockedPiecesBreakRules {
+            sentence: finding.sentence(locked, LengthUnit::Millimetres),
+        }),
+        None => Ok(()),
+    }
 }

@@ -14,11 +14,12 @@ pub struct Place {
     pub placement: Placement,
 }
 
-/// How many parts of a millimetre and of a degree places are rounded to.
-///
-/// A tenth of a micrometre is a tenth of the outlines' grid, and a ten-thousandth of a degree moves the rim of a 60 mm
-/// piece by half of that. Both are written out in full by a file, so saving and loading changes nothing.
-pub const PARTS: f64 = 10_000.0;
+/// How many parts of a millimetre places are rounded to: a tenth of a nanometre, far below [`NOISE`], so that pieces
+/// that touch exactly still do. It is written out in full by a file, so saving and loading changes nothing.
+pub const PARTS: f64 = 1e7;
+
+/// How many parts of a degree turns are rounded to. A ten-thousandth moves the rim of a 60 mm piece by 50 nanometres.
+const TURN_PARTS: f64 = 10_000.0;
 
 /// The placement rounded to the grid, its turn made one that is allowed.
 pub fn snapped(placement: &Placement, turns: &Turns, mirror: bool) -> Placement {
@@ -32,13 +33,13 @@ pub fn snapped(placement: &Placement, turns: &Turns, mirror: bool) -> Placement 
 }
 
 fn snapped_turn(turn: Turn, turns: &Turns) -> Turn {
-    let parts = |degrees: f64| (degrees * PARTS).round() as i64;
-    let turn_of = |parts: i64| Turn::degrees(parts.rem_euclid(3_600_000) as f64 / PARTS);
+    let parts = |degrees: f64| (degrees * TURN_PARTS).round() as i64;
+    let turn_of = |parts: i64| Turn::degrees(parts.rem_euclid(3_600_000) as f64 / TURN_PARTS);
     match turns {
         Turns::None | Turns::Only(_) => turns.nearest(turn),
         Turns::Any => turn_of(parts(turn.to_degrees())),
         Turns::Within(degrees) => {
-            let most = (degrees.min(180.0) * PARTS + 1e-6).floor() as i64;
+            let most = (degrees.min(180.0) * TURN_PARTS + 1e-6).floor() as i64;
             turn_of(parts(turn.to_signed_degrees()).clamp(-most, most))
         }
     }
@@ -107,9 +108,10 @@ mod tests {
     }
 
     #[test]
-    fn rounded_places_are_written_in_full_with_four_decimals() {
-        let snapped = snapped(&Placement::turned(10.123_456, -3.000_04, 359.999_99), &Turns::Any, false);
-        assert_eq!((snapped.at.x, snapped.at.y), (10.123_5, -3.0));
+    fn rounded_places_lie_on_the_grid() {
+        let placement = Placement::turned(10.123_456_78, -3.000_000_04, 359.999_99);
+        let snapped = snapped(&placement, &Turns::Any, false);
+        assert_eq!((snapped.at.x, snapped.at.y), (10.123_456_8, -3.0));
         assert_eq!(snapped.turn.to_degrees(), 0.0);
     }
 

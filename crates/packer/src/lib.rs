@@ -46,6 +46,7 @@ mod pack;
 mod polish;
 mod push;
 mod random;
+mod rearrange;
 mod room;
 mod room_for;
 mod search;

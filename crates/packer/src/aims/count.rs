@@ -2,11 +2,9 @@
 //! more.
 
 use stickleaf_outline::Placement;
-use stickleaf_sheet::{
-    Layout, LengthUnit, StickerId, ceiling, check_pieces, placed_cut_lines, smallest_gap, usable_region,
-};
+use stickleaf_sheet::{Layout, StickerId, ceiling, placed_cut_lines, smallest_gap, usable_region};
 
-use crate::aims::{Course, ROUND_WORK};
+use crate::aims::{Course, ROUND_WORK, refuse_broken_rules};
 use crate::answer::{Place, assembled, is_sound, keeps_rules_in_full};
 use crate::body::Body;
 use crate::build::{Lean, NOISE, free_spot, is_free, on_grid, placement_on_grid};
@@ -16,6 +14,8 @@ use crate::lattice::lattices;
 use crate::overlap::overlap;
 use crate::pack::{Aim, Doing, PackError, Progress};
 use crate::random::Chance;
+use crate::rearrange::attempt::{Rearrangement, setting_for};
+use crate::rearrange::setting::Setting;
 use crate::room::Room;
 use crate::separate::{Attempt, Outcome};
 use crate::settle::Settle;
@@ -35,6 +35,8 @@ pub struct Count {
     layout: Layout,
     ground: Ground,
     held: Vec<Body>,
+    /// The ways to lie in a few turns, unless there are too many to be made ready.
+    setting: Option<Setting>,
     demands: Vec<Demand>,
     best: Best,
     stage: Stage,
@@ -58,6 +60,7 @@ enum Stage {
     Lattices { kind: usize, turns: Vec<f64> },
     Building(Building),
     Attempting(Box<Attempt>, usize),
+    Rearranging(Box<Rearrangement>, usize),
     Settling(Settle, f64),
     Done,
 }
@@ -86,19 +89,18 @@ impl Count {
             return Err(PackError::NothingToPlace);
         }
         let locked = assembled(layout, &[]);
-        if let Some(finding) = check_pieces(&locked, &placed_cut_lines(&locked)).first() {
-            return Err(PackError::LockedPiecesBreakRules {
-                sentence: finding.sentence(&locked, LengthUnit::Millimetres),
-            });
-        }
+        refuse_broken_rules(&locked)?;
         let start = if is_sound(layout) { layout.clone() } else { locked };
         let ground = Ground::new(layout);
         let start_worth = worth(&demands, &counts(&start));
         let wanted = wanted(&demands);
+        let held = ground.held(layout);
+        let in_play: Vec<bool> = demands.iter().map(|demand| demand.most != Some(0)).collect();
         let mut count = Count {
             is_ceiling_of_any: start_worth.placed > 0 && start_worth.wanted < wanted,
             aim,
-            held: ground.held(layout),
+            setting: setting_for(&ground, &held, &in_play),
+            held,
             failures: vec![0; layout.stickers.len()],
             chance: Chance::new(seed),
             usable_area: usable_region(&layout.sheet, &layout.rules, layout.zones()).area(),
@@ -338,7 +340,28 @@ impl Count {
             }
             !in_the_way
         });
-        Stage::Attempting(Box::new(Attempt::new(&self.ground, bodies, JUMPS)), kind)
+        match &self.setting {
+            Some(setting) if self.attempts % 4 != 1 => {
+                let rearrangement = Rearrangement::new(&self.ground, setting, &bodies);
+                Stage::Rearranging(Box::new(rearrangement), kind)
+            }
+            _ => Stage::Attempting(Box::new(Attempt::new(&self.ground, bodies, JUMPS)), kind),
+        }
+    }
+
+    fn rearrange_on(&mut self, mut attempt: Box<Rearrangement>, kind: usize, budget: &mut u64) -> Stage {
+        self.doing = Doing::Separating;
+        let Some(setting) = &self.setting else { return Stage::Done };
+        let outcome = attempt.work(setting, &mut self.chance, budget);
+        if outcome == Outcome::Open {
+            return Stage::Rearranging(attempt, kind);
+        }
+        let bodies = attempt.bodies(&self.ground, setting, &self.held);
+        if outcome == Outcome::Solved && self.offer(&bodies) {
+            return self.after_success(budget);
+        }
+        self.failures[kind] += 1;
+        self.next_attempt(budget)
     }
 
     fn attempt_on(&mut self, mut attempt: Box<Attempt>, kind: usize, budget: &mut u64) -> Stage {
@@ -373,6 +396,7 @@ impl Course for Count {
                 Stage::Lattices { kind, turns } => self.try_lattices(kind, turns, &mut budget),
                 Stage::Building(building) => self.build_on(building, &mut budget),
                 Stage::Attempting(attempt, kind) => self.attempt_on(attempt, kind, &mut budget),
+                Stage::Rearranging(attempt, kind) => self.rearrange_on(attempt, kind, &mut budget),
                 Stage::Settling(settle, gap) => self.settle_on(settle, gap, &mut budget),
                 Stage::Done => Stage::Done,
             };

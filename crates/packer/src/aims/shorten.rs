@@ -76,7 +76,7 @@ impl Measure for Shorten {
 
 /// A height that no sheet with all pieces is below: that of zones that must not be cut, of the round corners, and that
 /// which gives the pieces their area.
-fn lowest(layout: &Layout) -> f64 {
+pub fn lowest(layout: &Layout) -> f64 {
     let (sheet, rules) = (layout.sheet, layout.rules);
     let zones = layout.zones().iter().map(|zone| zone.outline.bounds().y1);
     let whole = zones.filter(|bottom| *bottom < sheet.height - 1e-6).fold(0.0, f64::max);
@@ -90,6 +90,6 @@ fn lowest(layout: &Layout) -> f64 {
 }
 
 /// The height rounded up to the grid of answers.
-fn up(mm: f64) -> f64 {
+pub fn up(mm: f64) -> f64 {
     (mm * PARTS - 1e-5).ceil() / PARTS
 }

@@ -1,0 +1,478 @@
+//! Shorten, for stickers that lie in a few turns only: lower and lower sheets, each a tangle to be taken apart.
+//!
+//! Exploring, the sheet is lowered a little and the pieces that no longer have room are pushed in; if the tangle cannot be
+//! taken apart, the least tangled arrangements seen at this height are kept, two large pieces of one of them change
+//! places, and it is tried again. Compressing, every try starts from the best sound arrangement. Whenever a tangle comes
+//! apart, all pieces move up together as far as they can go.
+//!
+//! Source: the two phases and the swaps follow J. Gardeyn, G. Vanden Berghe, T. Wauters, "An open-source heuristic to
+//! reboot 2D nesting research", arXiv 2509.13329, 2025; moving all pieces together is that of `linear`.
+
+use kurbo::{Point, Rect};
+use stickleaf_sheet::{Layout, StickerId, ceiling, placed_cut_lines, usable_region};
+
+use crate::aims::shorten::{lowest, up};
+use crate::aims::{Course, ROUND_WORK, refuse_broken_rules};
+use crate::answer::{Place, assembled, is_sound, keeps_rules_in_full, snapped};
+use crate::goal::{Demand, counts, demands, missing, wanted, worth};
+use crate::ground::Ground;
+use crate::pack::{Aim, Doing, PackError, Progress};
+use crate::random::Chance;
+use crate::rearrange::board::{Board, Prices, Spot};
+use crate::rearrange::linear::{Bounds, Goal, moved_together};
+use crate::rearrange::setting::Setting;
+use crate::rearrange::untangle::{Patience, Untangle};
+use crate::separate::Outcome;
+
+/// How much a sheet is lowered at first, and at least, while exploring; as a share of its height.
+const FIRST_STEP: f64 = 0.01;
+const LEAST_STEP: f64 = 0.001;
+/// The same while compressing.
+const FIRST_FINE_STEP: f64 = 0.000_5;
+const LEAST_FINE_STEP: f64 = 0.000_02;
+/// When an attempt is given up.
+const EXPLORING: Patience = Patience { passes: 80, returns: 2 };
+const COMPRESSING: Patience = Patience { passes: 40, returns: 2 };
+/// Failures at the least step before compressing begins, and failures before exploring begins again.
+const FAILURES_EXPLORING: usize = 30;
+const FAILURES_COMPRESSING: usize = 10;
+/// How many arrangements that could not be taken apart are kept.
+const KEPT: usize = 20;
+/// A tangle that comes apart this little above the best height is worth moving up together.
+const NEARLY: f64 = 0.003;
+/// What the look-up and the linear program may be off by, in millimetres.
+const SLACK: f64 = 5e-7;
+/// By how much touching pieces are kept apart in the end where that can be, in millimetres.
+const BREATH: f64 = 1e-7;
+/// The most overlap that a shown layout may have by the look-up, in millimetres: next to nothing.
+const OVERLAP: f64 = 2e-9;
+/// Spots tried for a piece of the first arrangement, and how much taller the sheet is made if none is free.
+const FIRST_TRIES: usize = 300;
+const TALLER: f64 = 1.1;
+
+/// The search for the lowest sheet.
+pub struct Strip {
+    given: Layout,
+    demands: Vec<Demand>,
+    setting: Setting,
+    chance: Chance,
+    /// What is shown.
+    best: Layout,
+    is_whole: bool,
+    ceiling: usize,
+    /// The same as a board, once all pieces are there. Its room ends where the sheet does.
+    board: Option<Board>,
+    /// The arrangements that could not be taken apart at the present height, with what was lacking, least first.
+    kept: Vec<(f64, Vec<Spot>)>,
+    attempt: Option<Box<Untangle>>,
+    phase: Phase,
+    step: f64,
+    failures: usize,
+    /// The width of a square piece with the pieces' mean area.
+    size: f64,
+    lowest: f64,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Phase {
+    Starting,
+    Exploring,
+    Compressing,
+    Done,
+}
+
+/// Whether this search knows everything about a layout: all its stickers lie in a few turns, and no round corner is in
+/// the way.
+pub fn is_for(layout: &Layout, ground: &Ground) -> bool {
+    let in_few_turns = ground.kinds[..ground.stickers].iter().all(|kind| !kind.turns_freely());
+    in_few_turns && layout.sheet.corner_radius <= layout.rules.margin
+}
+
+impl Strip {
+    /// A search that starts from this layout.
+    ///
+    /// Errors: see [`PackError`].
+    pub fn new(layout: &Layout, ground: &Ground, seed: u64) -> Result<Strip, PackError> {
+        let demands = demands(layout, Aim::Shorten);
+        if demands.iter().all(|demand| demand.most == Some(0)) {
+            return Err(PackError::NothingToPlace);
+        }
+        let locked = assembled(layout, &[]);
+        refuse_broken_rules(&locked)?;
+        let setting = Setting::new(ground, &ground.held(layout), |_| Vec::new());
+        let best = if is_sound(layout) { layout.clone() } else { locked };
+        let area: f64 =
+            demands.iter().zip(&ground.kinds).map(|(d, kind)| d.least as f64 * kind.shape.area).sum();
+        let mut strip = Strip {
+            ceiling: ceiling(&best),
+            chance: Chance::new(seed),
+            size: (area / wanted(&demands).max(1) as f64).sqrt(),
+            lowest: lowest(layout),
+            given: layout.clone(),
+            demands,
+            setting,
+            is_whole: false,
+            board: None,
+            kept: Vec::new(),
+            attempt: None,
+            phase: Phase::Starting,
+            step: FIRST_STEP,
+            failures: 0,
+            best,
+        };
+        if worth(&strip.demands, &counts(&strip.best)).wanted == wanted(&strip.demands) {
+            let free = strip.best.pieces.iter().filter(|piece| !piece.locked).filter_map(|piece| {
+                Some(strip.setting.spot(strip.given.sticker_index(&piece.sticker)?, &piece.placement))
+            });
+            let board = strip.board_of(strip.best.sheet.height, free.collect());
+            strip.is_whole = true;
+            strip.lower(board, &mut u64::MAX.clone());
+        }
+        Ok(strip)
+    }
+
+    fn board_of(&self, height: f64, free: Vec<Spot>) -> Board {
+        let margin = self.given.rules.margin;
+        let room = Rect::new(margin, margin, self.given.sheet.width - margin, height - margin);
+        self.setting.board(room, self.given.rules.spacing, free)
+    }
+
+    /// The forms of the free pieces that are wanted, largest first.
+    fn wanted_forms(&self) -> Vec<usize> {
+        let (there, locked) = (counts(&self.given), counts(&assembled(&self.given, &[])));
+        let mut forms: Vec<usize> = (0..self.demands.len())
+            .flat_map(|kind| {
+                vec![kind; self.demands[kind].least.max(there[kind]).saturating_sub(locked[kind])]
+            })
+            .collect();
+        let area = |form: usize| self.setting.lies.list[self.setting.lies.of_form[form].start].bounds.area();
+        forms.sort_by(|&a, &b| area(b).total_cmp(&area(a)).then(a.cmp(&b)));
+        forms
+    }
+
+    /// A first arrangement: piece after piece to the highest of many free spots, the sheet made taller where there is none.
+    fn start(&mut self, budget: &mut u64) {
+        let lies = &self.setting.lies;
+        let forms = self.wanted_forms();
+        let tallest = forms.iter().map(|&form| {
+            let heights = lies.of_form[form].clone().map(|lie| lies.list[lie].bounds.height());
+            heights.fold(f64::INFINITY, f64::min)
+        });
+        let margins = 2.0 * self.given.rules.margin;
+        let mut height = (self.lowest * 1.2).max(tallest.fold(0.0, f64::max) + margins);
+        // What has no place yet is far away.
+        let away = Point::new(1e7, 1e7);
+        let mut free: Vec<Spot> =
+            forms.iter().map(|&form| Spot { lie: lies.of_form[form].start, at: away }).collect();
+        let mut board = self.board_of(height, free.clone());
+        let ones = vec![1.0f32; board.spots.len()];
+        for index in 0..free.len() {
+            let of_form = lies.of_form[forms[index]].clone();
+            loop {
+                let mut looked = 0;
+                let mut prices = Prices { weights: &ones, looked: &mut looked };
+                let mut best: Option<(f64, Spot)> = None;
+                for _ in 0..FIRST_TRIES {
+                    let lie = of_form.start + self.chance.below(of_form.len());
+                    if !board.fits(lies, lie) {
+                        continue;
+                    }
+                    let range = board.range(lies, lie);
+                    let x = self.chance.between(range.x0, range.x1);
+                    let y = self.chance.between(range.y0, range.y1);
+                    let spot = Spot { lie, at: Point::new(x, y) };
+                    let bottom = lies.bounds(spot).y1;
+                    if best.is_none_or(|(lowest, _)| bottom < lowest)
+                        && board.cost(lies, index, spot, &mut prices, 1e-9) == 0.0
+                    {
+                        best = Some((bottom, spot));
+                    }
+                }
+                *budget = budget.saturating_sub(looked);
+                if let Some((_, spot)) = best {
+                    free[index] = self.slid(&board, index, spot, &ones);
+                    board.put(&self.setting.lies, index, free[index]);
+                    break;
+                }
+                if height > 1e5 {
+                    // Wider than the sheet in every turn.
+                    self.phase = Phase::Done;
+                    return;
+                }
+                height *= TALLER;
+                board = self.board_of(height, free.clone());
+            }
+        }
+        self.lower(board, budget);
+        self.phase = if self.board.is_some() { Phase::Exploring } else { Phase::Done };
+    }
+
+    /// The spot slid up and to the left until something is in the way.
+    fn slid(&self, board: &Board, index: usize, mut spot: Spot, ones: &[f32]) -> Spot {
+        let lies = &self.setting.lies;
+        for _ in 0..3 {
+            for direction in [(0.0, -1.0), (-1.0, 0.0)] {
+                let mut step = self.size;
+                while step > self.size * 1e-4 {
+                    let at = Point::new(spot.at.x + direction.0 * step, spot.at.y + direction.1 * step);
+                    let moved = board.inside(lies, Spot { at, ..spot });
+                    let mut prices = Prices { weights: ones, looked: &mut 0 };
+                    if moved != spot && board.cost(lies, index, moved, &mut prices, 1e-9) == 0.0 {
+                        spot = moved;
+                    } else {
+                        step /= 2.0;
+                    }
+                }
+            }
+        }
+        spot
+    }
+
+    /// Moves the pieces of a sound board up together as far as they can go, and shows them if that is lower than the best.
+    fn lower(&mut self, mut board: Board, budget: &mut u64) -> bool {
+        let lies = &self.setting.lies;
+        let mut height = board.lowest_point(lies);
+        for (turn, share) in [0.3, 0.1, 0.1, 0.1, 0.1, 0.1].into_iter().enumerate() {
+            let mut next = board.clone();
+            let bounds = Bounds { furthest: self.size * share, extra: 0.0 };
+            let lacking = moved_together(lies, &mut next, Goal::Lower, bounds, budget);
+            if lacking.is_none_or(|lacking| lacking > SLACK) || next.most_lacking(lies) > SLACK {
+                break;
+            }
+            let gain = height - next.lowest_point(lies);
+            if gain > 0.0 {
+                height -= gain;
+                board = next;
+            }
+            if turn > 0 && gain < 1e-6 * height {
+                break;
+            }
+        }
+        self.show(self.hardened(board, budget))
+    }
+
+    /// The same a breath further apart, so that rounding leaves no overlap however small; where pieces fit so exactly that
+    /// there is no breath left, the board as it is.
+    fn hardened(&self, board: Board, budget: &mut u64) -> Board {
+        let lies = &self.setting.lies;
+        let mut next = board.clone();
+        let bounds = Bounds { furthest: self.size * 0.01, extra: BREATH };
+        let lacking = moved_together(lies, &mut next, Goal::Lower, bounds, budget);
+        let is_hard =
+            lacking.is_some_and(|lacking| lacking < BREATH / 10.0) && next.most_lacking(lies) == 0.0;
+        if is_hard { next } else { board }
+    }
+
+    /// Shows a sound board if it is lower than the best.
+    fn show(&mut self, mut board: Board) -> bool {
+        let margin = self.given.rules.margin;
+        // A nanometre for places that are rounded downwards.
+        let height = up((board.lowest_point(&self.setting.lies) + margin + 1e-6).max(self.lowest));
+        if self.is_whole && height >= self.best.sheet.height {
+            return false;
+        }
+        if board.most_lacking(&self.setting.lies) > OVERLAP {
+            return false;
+        }
+        board.room.y1 = height - margin;
+        let layout = self.layout_of(&board, height);
+        if !keeps_rules_in_full(&layout) {
+            return false;
+        }
+        self.best = layout;
+        self.is_whole = true;
+        self.ceiling = self.ceiling.max(self.best.pieces.len());
+        let free = board.spots[..board.free].to_vec();
+        self.board = Some(self.board_of(height, free));
+        self.kept.clear();
+        true
+    }
+
+    fn layout_of(&self, board: &Board, height: f64) -> Layout {
+        let place = |spot: &Spot| {
+            let (sticker, placement) = self.setting.placement(*spot);
+            let Sticker { turns, mirror } = Sticker::of(&self.given, sticker);
+            Place { sticker, placement: snapped(&placement, turns, mirror) }
+        };
+        let places: Vec<Place> = board.spots[..board.free].iter().map(place).collect();
+        let mut layout = assembled(&self.given, &places);
+        layout.sheet.height = height;
+        layout
+    }
+
+    /// Begins the next attempt.
+    fn begin(&mut self) {
+        let Some(best) = &self.board else { return };
+        let margin = self.given.rules.margin;
+        let height = (self.best.sheet.height * (1.0 - self.step)).max(self.lowest);
+        if height >= self.best.sheet.height {
+            self.phase = Phase::Done;
+            return;
+        }
+        let bottom = height - margin;
+        let mut free = best.spots[..best.free].to_vec();
+        let is_kept = self.phase == Phase::Exploring && !self.kept.is_empty();
+        if is_kept {
+            // The least tangled ones most often.
+            let draw = |chance: &mut Chance| chance.below(self.kept.len());
+            let index = draw(&mut self.chance).min(draw(&mut self.chance)).min(draw(&mut self.chance));
+            free.copy_from_slice(&self.kept[index].1);
+        } else {
+            let cut = self.chance.between(0.0, best.room.y1);
+            for spot in free.iter_mut().filter(|spot| spot.at.y > cut) {
+                spot.at.y -= best.room.y1 - bottom;
+            }
+        }
+        let mut board = self.board_of(height, free);
+        if is_kept {
+            self.swap_two(&mut board);
+        }
+        for index in 0..board.free {
+            let inside = board.inside(&self.setting.lies, board.spots[index]);
+            board.put(&self.setting.lies, index, inside);
+        }
+        let patience = if self.phase == Phase::Exploring { EXPLORING } else { COMPRESSING };
+        self.attempt = Some(Box::new(Untangle::new(&self.setting.lies, board, patience)));
+    }
+
+    /// Two of the large pieces change places.
+    fn swap_two(&mut self, board: &mut Board) {
+        let lies = &self.setting.lies;
+        let form = |index: usize| lies.list[board.spots[index].lie].form;
+        let area = |index: usize| lies.bounds(board.spots[index]).area();
+        let mut large: Vec<usize> = (0..board.free).collect();
+        large.sort_by(|&a, &b| area(b).total_cmp(&area(a)).then(a.cmp(&b)));
+        large.truncate((board.free * 3).div_ceil(4).max(2).min(board.free));
+        for _ in 0..20 {
+            let a = large[self.chance.below(large.len())];
+            let b = large[self.chance.below(large.len())];
+            if form(a) != form(b) {
+                let (at_a, at_b) = (board.spots[a], board.spots[b]);
+                board.put(lies, a, Spot { at: at_b.at, ..at_a });
+                board.put(lies, b, Spot { at: at_a.at, ..at_b });
+                return;
+            }
+        }
+    }
+
+    /// Whether the least tangled arrangement of an attempt comes apart at a height below the best, all pieces moving.
+    fn mend(&mut self, attempt: &Untangle, budget: &mut u64) -> bool {
+        let lies = &self.setting.lies;
+        let mut board = attempt.board.clone();
+        board.put_all(lies, attempt.best().0);
+        let mut last = f64::INFINITY;
+        for share in [0.3, 0.3, 0.1, 0.1, 0.1, 0.1] {
+            let bounds = Bounds { furthest: self.size * share, extra: 0.0 };
+            let Some(lacking) = moved_together(lies, &mut board, Goal::Lower, bounds, budget) else {
+                return false;
+            };
+            if lacking <= SLACK && board.most_lacking(lies) <= SLACK {
+                let height = board.lowest_point(lies) + self.given.rules.margin;
+                return height < self.best.sheet.height * (1.0 + NEARLY) && self.lower(board, budget);
+            }
+            if lacking > last * 0.9 {
+                return false;
+            }
+            last = lacking;
+        }
+        false
+    }
+
+    fn work(&mut self, budget: &mut u64) {
+        let Some(mut attempt) = self.attempt.take() else { return self.begin() };
+        match attempt.pass(&self.setting.lies, &mut self.chance, budget) {
+            Outcome::Open if attempt.has_returned && self.mend(&attempt, budget) => self.succeed(),
+            Outcome::Open => self.attempt = Some(attempt),
+            Outcome::Solved => {
+                let board = attempt.board.clone();
+                if self.lower(board, budget) { self.succeed() } else { self.fail(&attempt) }
+            }
+            Outcome::Failed if self.mend(&attempt, budget) => self.succeed(),
+            Outcome::Failed => self.fail(&attempt),
+        }
+    }
+
+    fn succeed(&mut self) {
+        self.failures = 0;
+        if self.phase == Phase::Exploring {
+            self.step = (self.step * 0.98).max(LEAST_STEP);
+        }
+    }
+
+    fn fail(&mut self, attempt: &Untangle) {
+        self.failures += 1;
+        match self.phase {
+            Phase::Exploring if self.step > LEAST_STEP => {
+                self.step = (self.step * 0.5).max(LEAST_STEP);
+                self.failures = 0;
+            }
+            Phase::Exploring if self.failures < FAILURES_EXPLORING => {
+                let (spots, lacking) = attempt.best();
+                let rank = self.kept.partition_point(|(other, _)| *other < lacking);
+                self.kept.insert(rank, (lacking, spots[..attempt.board.free].to_vec()));
+                self.kept.truncate(KEPT);
+            }
+            Phase::Exploring => {
+                (self.phase, self.step, self.failures) = (Phase::Compressing, FIRST_FINE_STEP, 0);
+            }
+            Phase::Compressing if self.failures < FAILURES_COMPRESSING => {
+                self.step = (self.step * 0.7).max(LEAST_FINE_STEP);
+            }
+            _ => {
+                (self.phase, self.step, self.failures) = (Phase::Exploring, LEAST_STEP, 0);
+            }
+        }
+    }
+}
+
+/// What of a sticker a place depends on.
+struct Sticker<'a> {
+    turns: &'a stickleaf_sheet::Turns,
+    mirror: bool,
+}
+
+impl Sticker<'_> {
+    fn of(layout: &Layout, index: usize) -> Sticker<'_> {
+        let sticker = &layout.stickers[index];
+        Sticker { turns: &sticker.turns, mirror: sticker.mirror }
+    }
+}
+
+impl Course for Strip {
+    fn round(&mut self) {
+        let mut budget = ROUND_WORK;
+        while budget > 0 && self.phase != Phase::Done {
+            budget -= 1;
+            match self.phase {
+                Phase::Starting if self.board.is_some() => self.phase = Phase::Exploring,
+                Phase::Starting => self.start(&mut budget),
+                _ => self.work(&mut budget),
+            }
+        }
+    }
+
+    fn progress(&self) -> Progress {
+        let inked: f64 = placed_cut_lines(&self.best).iter().map(|line| line.area()).sum::<f64>() + 0.0;
+        let usable = usable_region(&self.best.sheet, &self.best.rules, self.best.zones()).area();
+        Progress {
+            round: 0,
+            placed: self.best.pieces.len(),
+            wanted: wanted(&self.demands),
+            ceiling: self.ceiling,
+            density: inked / usable,
+            height: self.best.sheet.height,
+            scale: 1.0,
+            gap: None,
+            doing: if self.phase == Phase::Starting { Doing::Placing } else { Doing::Lowering },
+            finished: self.phase == Phase::Done,
+        }
+    }
+
+    fn best(&self) -> &Layout {
+        &self.best
+    }
+
+    fn missing(&self) -> Vec<(StickerId, usize)> {
+        missing(&self.best, &self.demands)
+    }
+}

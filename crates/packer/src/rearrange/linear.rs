@@ -1,0 +1,123 @@
+//! Moving all pieces at once as far as they can go: a linear program over all places.
+//!
+//! About where the pieces lie, each two neighbours are kept apart by half planes of their no-fit polygon, so the places
+//! that keep all distances are described by linear inequalities as long as no piece moves far. The best of them is found
+//! exactly, and again from there, until nothing is gained.
+//!
+//! Source: A. M. Gomes, J. F. Oliveira, "Solving irregular strip packing problems by hybridising simulated annealing and
+//! linear programming", European Journal of Operational Research 171 (2006).
+
+use core::f64::consts::SQRT_2;
+
+use kurbo::{Point, Vec2};
+use microlp::{ComparisonOp, OptimizationDirection, Problem, SolveOptions, Variable};
+
+use crate::rearrange::board::{Board, Spot};
+use crate::rearrange::lies::Lies;
+
+/// What the pieces move for, once nothing is lacking that can be helped.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Goal {
+    /// Nothing more.
+    Part,
+    /// The lowest of them as high up as possible, even beyond the bottom of the room.
+    Lower,
+}
+
+/// How far pieces may move and what is asked of them.
+#[derive(Clone, Copy, Debug)]
+pub struct Bounds {
+    /// How far a piece may move in each direction, in millimetres.
+    pub furthest: f64,
+    /// What is asked beyond the distances, in millimetres.
+    pub extra: f64,
+}
+
+/// What a lacking millimetre costs, in millimetres of height.
+const DEAR: f64 = 100.0;
+
+/// Moves all pieces at once; what is still lacking by the linear reckoning, in millimetres, all pairs added up. Nothing
+/// moves and nothing comes back if the program is not solved.
+///
+/// Takes a measure of the work off the budget.
+pub fn moved_together(
+    lies: &Lies,
+    board: &mut Board,
+    goal: Goal,
+    bounds: Bounds,
+    budget: &mut u64,
+) -> Option<f64> {
+    let Bounds { furthest, extra } = bounds;
+    let mut problem = Problem::new(OptimizationDirection::Minimize);
+    let lowest = board.lowest_point(lies);
+    // The bottom of the pieces, measured from where it is now.
+    let bottom = (goal == Goal::Lower).then(|| problem.add_var(1.0, (-2.0 * furthest, 2.0 * furthest)));
+    let mut moves: Vec<(Variable, Variable)> = Vec::with_capacity(board.free);
+    for spot in &board.spots[..board.free] {
+        let range = board.range(lies, spot.lie);
+        let deepest = if bottom.is_some() { f64::INFINITY } else { range.y1 };
+        let x = problem.add_var(0.0, limits(spot.at.x, range.x0, range.x1, furthest));
+        let y = problem.add_var(0.0, limits(spot.at.y, range.y0, deepest, furthest));
+        if let Some(bottom) = bottom {
+            let height_left = lowest - lies.bounds(*spot).y1;
+            problem.add_constraint([(bottom, 1.0), (y, -1.0)], ComparisonOp::Ge, -height_left);
+        }
+        moves.push((x, y));
+    }
+    // Two pieces may come nearer by twice as far.
+    let reach = furthest * 2.0 * SQRT_2;
+    let most_need = board.needs.iter().copied().fold(0.0, f64::max) + extra;
+    let mut planes: Vec<(Vec2, f64)> = Vec::new();
+    let mut lacks: Vec<Variable> = Vec::new();
+    let mut inequalities = 0;
+    board.for_each_near(lies, most_need + reach, |i, j| {
+        let (a, b) = (board.spots[i], board.spots[j]);
+        let by = b.at - a.at;
+        planes.clear();
+        lies.half_planes((a.lie, b.lie), by, board.needs[j] + extra, reach, &mut planes);
+        for &(direction, least) in &planes {
+            let missing = least - by.dot(direction);
+            if missing <= -reach {
+                continue;
+            }
+            let mut terms = vec![(moves[i].0, -direction.x), (moves[i].1, -direction.y)];
+            if let Some(&(x, y)) = moves.get(j) {
+                terms.extend([(x, direction.x), (y, direction.y)]);
+            }
+            if missing > 0.0 {
+                let lack = problem.add_var(DEAR, (0.0, f64::INFINITY));
+                lacks.push(lack);
+                terms.push((lack, 1.0));
+            }
+            problem.add_constraint(&terms, ComparisonOp::Ge, missing);
+            inequalities += 1;
+        }
+    });
+    *budget = budget.saturating_sub(inequalities * WORK_OF_INEQUALITY);
+    let solution = problem.solve_with(exactly()).ok()?.into_solution().ok()?;
+    let lacking = lacks.iter().map(|&lack| solution.var_value(lack)).sum();
+    for (index, (x, y)) in moves.into_iter().enumerate() {
+        let spot = board.spots[index];
+        let at = Point::new(spot.at.x + solution.var_value(x), spot.at.y + solution.var_value(y));
+        board.put(lies, index, Spot { at, ..spot });
+    }
+    Some(lacking)
+}
+
+/// Inequalities are kept to this, in millimetres, which is below a nanometre.
+const FEASIBLE: f64 = 1e-9;
+
+fn exactly() -> SolveOptions {
+    let mut options = SolveOptions::default();
+    options.tolerances.feasibility = FEASIBLE;
+    options
+}
+
+/// What an inequality counts for, in pairs looked up: measured, a few microseconds each.
+const WORK_OF_INEQUALITY: u64 = 120;
+
+/// How far a coordinate may move within its range; towards it if it lies outside.
+fn limits(at: f64, low: f64, high: f64, furthest: f64) -> (f64, f64) {
+    let (from, to) = ((low - at).max(-furthest), (high - at).min(furthest));
+    if from <= to { (from, to) } else { ((from + to) / 2.0, (from + to) / 2.0) }
+}

@@ -167,6 +167,8 @@ fn uncovered(around: Size, rod: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
 
     fn boxes(sizes: &[(f64, f64)], manner: Manner) -> Kind {
@@ -212,5 +214,42 @@ mod tests {
         assert_eq!(uncovered(Size::new(7.0, 7.0), 4.0), 1.0);
         let kinds = [boxes(&[(4.0, 1.0)], Manner::Quarter)];
         assert_eq!(most_by_boxes(&kinds, Size::new(6.0, 6.0), Holding::Anything), Some(8));
+    }
+
+    /// The rectangle cut across its longer side again and again.
+    fn cut(size: Size, shares: &[f64]) -> Vec<Size> {
+        let [share, rest @ ..] = shares else { return vec![size] };
+        let (one, other) = if size.width > size.height {
+            (Size::new(size.width * share, size.height), Size::new(size.width * (1.0 - share), size.height))
+        } else {
+            (Size::new(size.width, size.height * share), Size::new(size.width, size.height * (1.0 - share)))
+        };
+        let (near, far) = rest.split_at(rest.len() / 2);
+        [cut(one, near), cut(other, far)].concat()
+    }
+
+    proptest! {
+        /// The parts of a rectangle fit into it.
+        #[test]
+        fn the_parts_of_a_rectangle_are_within_the_bound(
+            width in 50.0..150.0f64,
+            height in 50.0..150.0f64,
+            shares in proptest::collection::vec(0.2..0.8f64, 1..12),
+            is_even in any::<bool>(),
+            manner in prop_oneof![Just(Manner::Upright), Just(Manner::Quarter)],
+        ) {
+            let around = Size::new(width, height);
+            let shares = if is_even { vec![0.5; shares.len()] } else { shares };
+            let parts = cut(around, &shares);
+            let kinds: Vec<Kind> = parts
+                .iter()
+                .map(|size| Kind { least: 1, most: Some(1), ..boxes(&[(size.width, size.height)], manner) })
+                .collect();
+            prop_assert!(most_by_boxes(&kinds, around, Holding::Wanted) == Some(parts.len()));
+            // The same, if each may be there as often as it likes.
+            let kinds: Vec<Kind> = kinds.into_iter().map(|kind| Kind { least: 0, most: None, ..kind }).collect();
+            let most = most_by_boxes(&kinds, around, Holding::Anything);
+            prop_assert!(most.is_some_and(|most| most >= parts.len()));
+        }
     }
 }

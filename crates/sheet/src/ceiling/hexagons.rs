@@ -76,10 +76,13 @@ fn empty_places(ground: &Region, around: Rect) -> Vec<f64> {
 mod tests {
     use core::f64::consts::PI;
 
+    use kurbo::Point;
+    use proptest::prelude::*;
     use stickleaf_outline::shapes;
 
     use super::*;
     use crate::ceiling::polygons_round::polygons_round;
+    use crate::ceiling::slack::GRAIN;
 
     #[test]
     fn discs_are_held_to_nearly_the_density_of_the_hexagonal_lattice() {
@@ -102,5 +105,51 @@ mod tests {
             .difference(&rectangle(Rect::new(40.0, 0.0, 60.0, 50.0)));
         let found = empty_places(&ground, Rect::new(0.0, 0.0, 100.0, 100.0));
         assert!(found.len() == 1 && found[0] > 999.0 && found[0] <= 1000.0, "{found:?}");
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(64))]
+
+        /// The convex parts that a rectangle falls into fit into it: boxes, triangles, and what is left of them.
+        #[test]
+        fn the_parts_of_a_rectangle_are_within_the_bound(
+            columns in proptest::collection::vec(5.0..30.0f64, 1..5),
+            rows in proptest::collection::vec(5.0..30.0f64, 1..5),
+            halved in any::<u16>(),
+        ) {
+            let (mut parts, mut x) = (Vec::new(), 0.0);
+            for width in &columns {
+                let mut y = 0.0;
+                for height in &rows {
+                    let [a, b, c, d] =
+                        [(x, y), (x + width, y), (x + width, y + height), (x, y + height)].map(Point::from);
+                    if halved >> (parts.len() % 16) & 1 == 1 {
+                        parts.extend([vec![a, b, c], vec![a, c, d]]);
+                    } else {
+                        parts.push(vec![a, b, c, d]);
+                    }
+                    y += height;
+                }
+                x += width;
+            }
+            let polygons: Vec<PolygonsRound> = parts.iter().map(|part| polygons_round(part)).collect();
+            let kind = |part: &Vec<Point>| Kind {
+                grown_area: area(part),
+                least: 1,
+                most: Some(1),
+                ..Kind::sample()
+            };
+            let kinds: Vec<Kind> = parts.iter().map(kind).collect();
+            // Regions are rounded, so they are drawn a hair too large.
+            let ground = rectangle(Rect::new(0.0, 0.0, x, rows.iter().sum()).inflate(GRAIN, GRAIN));
+            let most = most_by_polygons(&kinds, &polygons, &ground, Holding::Wanted);
+            prop_assert_eq!(most, Some(parts.len()));
+            // One of them is missing: its place is empty.
+            let without = ground.difference(&Region::from_rings([&parts[0][..]]));
+            if parts.len() > 1 {
+                let most = most_by_polygons(&kinds[1..], &polygons[1..], &without, Holding::Wanted);
+                prop_assert_eq!(most, Some(parts.len() - 1));
+            }
+        }
     }
 }

@@ -9,8 +9,13 @@ use kurbo::{Point, Rect};
 use super::hull::edges;
 use super::points::bounds;
 
-/// How many columns the width is cut into.
-const COLUMNS: usize = 48;
+/// How many columns the width is cut into. The first and last are halved so many times towards the side, where round
+/// corners make a difference.
+const COLUMNS: u32 = 48;
+const HALVINGS: u32 = 4;
+
+/// How many boxes are kept.
+const MOST_BOXES: usize = 64;
 
 /// How far from its sides a column starts to count, in millimetres, so that an edge along a side does not enter it.
 const HAIR: f64 = 1e-5;
@@ -21,37 +26,43 @@ type Stretch = (f64, f64);
 /// Boxes inside the rings (outer ones and holes), each wider and lower than the one before.
 pub fn inner_boxes(rings: &[Vec<Point>]) -> Vec<Rect> {
     let around = bounds(&rings.concat());
-    let width = around.width() / COLUMNS as f64;
-    if width <= 4.0 * HAIR {
-        return Vec::new();
-    }
-    let side = |column: usize| around.x0 + width * column as f64;
+    let near = (0..HALVINGS).map(|i| 1.0 / f64::from(1u32 << (HALVINGS - i)));
+    let half: Vec<f64> = [0.0].into_iter().chain(near).chain((1..=COLUMNS / 2).map(f64::from)).collect();
+    let other = half.iter().rev().skip(1).map(|x| f64::from(COLUMNS) - x);
+    let width = around.width() / f64::from(COLUMNS);
+    let sides: Vec<f64> = half.iter().copied().chain(other).map(|x| around.x0 + width * x).collect();
     let columns: Vec<Vec<Stretch>> =
-        (0..COLUMNS).map(|i| free_stretches(rings, side(i) + HAIR, side(i + 1) - HAIR)).collect();
-    let mut best: Vec<Option<Rect>> = vec![None; COLUMNS + 1];
-    for start in 0..COLUMNS {
+        sides.windows(2).map(|sides| free_stretches(rings, sides[0] + HAIR, sides[1] - HAIR)).collect();
+    let mut found: Vec<Rect> = Vec::new();
+    for start in 0..columns.len() {
         for &first in &columns[start] {
             let mut common = first;
-            for end in start..COLUMNS {
-                let Some(shared) = longest_shared(common, &columns[end]) else { break };
+            for (end, column) in columns.iter().enumerate().skip(start) {
+                let Some(shared) = longest_shared(common, column) else { break };
                 common = shared;
-                let found = Rect::new(side(start) + HAIR, common.0, side(end + 1) - HAIR, common.1);
-                let known = &mut best[end + 1 - start];
-                if known.is_none_or(|known| found.height() > known.height()) {
-                    *known = Some(found);
-                }
+                found.push(Rect::new(sides[start] + HAIR, common.0, sides[end + 1] - HAIR, common.1));
             }
         }
     }
     // A box that is no higher than a wider one says nothing.
+    found.retain(|rect| rect.width() > HAIR);
+    found.sort_by(|a, b| b.width().total_cmp(&a.width()).then(b.height().total_cmp(&a.height())));
     let mut boxes: Vec<Rect> = Vec::new();
-    for found in best.into_iter().flatten().rev() {
-        if boxes.last().is_none_or(|wider| found.height() > wider.height()) {
-            boxes.push(found);
+    for rect in found {
+        if boxes.last().is_none_or(|wider| rect.height() > wider.height()) {
+            boxes.push(rect);
         }
     }
     boxes.reverse();
+    let step = boxes.len().div_ceil(MOST_BOXES).max(1);
+    // Counted from the widest.
+    let count = boxes.len();
     boxes
+        .into_iter()
+        .enumerate()
+        .filter(|(i, _)| (count - 1 - i).is_multiple_of(step))
+        .map(|(_, rect)| rect)
+        .collect()
 }
 
 fn longest_shared(stretch: Stretch, others: &[Stretch]) -> Option<Stretch> {
@@ -64,6 +75,9 @@ fn longest_shared(stretch: Stretch, others: &[Stretch]) -> Option<Stretch> {
 
 /// The stretches between `x0` and `x1` that lie inside all the way across.
 fn free_stretches(rings: &[Vec<Point>], x0: f64, x1: f64) -> Vec<Stretch> {
+    if x0 >= x1 {
+        return Vec::new();
+    }
     let mut taken: Vec<Stretch> = Vec::new();
     let middle = (x0 + x1) / 2.0;
     // Where edges cross the middle of the column, to tell inside from outside.

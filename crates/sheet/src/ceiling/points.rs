@@ -146,6 +146,8 @@ pub fn bounds(points: &[Point]) -> Rect {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
 
     fn most(region: &Region, apart: f64) -> usize {
@@ -189,5 +191,41 @@ mod tests {
         // Points along a way of 232 mm, 10 apart, are 23; some are lost to the cuts.
         let bound = most(&ring, 10.0);
         assert!((23..=28).contains(&bound), "{bound}");
+    }
+
+    /// Points of a lattice turned by an angle, in a rectangle that is then drawn tight about them.
+    fn lattice(width: f64, height: f64, turn: f64, lean: f64) -> (Vec<Point>, Rect) {
+        let (sine, cosine) = libm::sincos(turn);
+        let rise = (1.0 - lean * lean).sqrt();
+        let all = (-40..40).flat_map(|i| (-40..40).map(move |j| (f64::from(i), f64::from(j))));
+        let points: Vec<Point> = all
+            .map(|(i, j)| (i + lean * j, rise * j))
+            .map(|(x, y)| Point::new(x * cosine - y * sine, x * sine + y * cosine))
+            .filter(|point| point.x.abs() <= width && point.y.abs() <= height)
+            .collect();
+        let around = bounds(&points);
+        (points, around)
+    }
+
+    proptest! {
+        /// Points one apart that are there are never more than the bound, however tight the region.
+        #[test]
+        fn points_that_are_there_are_within_the_bound(
+            width in 0.5..4.0f64,
+            height in 0.5..4.0f64,
+            turn in 0.0..core::f64::consts::PI,
+            lean in 0.0..0.5f64,
+            hole in 0.0..1.0f64,
+        ) {
+            let (points, around) = lattice(width, height, turn, lean);
+            let region = rectangle(around.inflate(GRAIN, GRAIN));
+            prop_assert!(most(&region, 1.0 - 1e-9) >= points.len());
+            // A hole between the points, and a bay from the side.
+            let hole = Rect::new(-hole, -hole / 2.0, hole, hole / 2.0);
+            let bay = Rect::new(around.x0 - 1.0, hole.y1, hole.x0, hole.y1 + 0.8);
+            let without = region.difference(&rectangle(hole)).difference(&rectangle(bay));
+            let inside = |point: &&Point| !hole.contains(**point) && !bay.contains(**point);
+            prop_assert!(most(&without, 1.0 - 1e-9) >= points.iter().filter(inside).count());
+        }
     }
 }

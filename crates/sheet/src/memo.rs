@@ -23,7 +23,7 @@ pub struct Memos {
     pub(crate) inner_disc: Memo<Disc>,
     /// What is known of it when grown, by cut line and distance.
     pub(crate) grown: Memo<Arc<Grown>>,
-    /// What discs do not sweep of it when grown, by cut line and radius.
+    /// What discs do not sweep of it when grown, by cut line and distance.
     pub(crate) unswept: Memo<f64>,
     /// The polygons round it when grown, by cut line and distance.
     pub(crate) polygons: Memo<PolygonsRound>,

@@ -45,7 +45,7 @@ pub fn most_without_corners(
     if radius <= 0.0 {
         return Some(usize::MAX);
     }
-    let areas: Vec<f64> = kinds.iter().map(|kind| kind.grown_area - unswept(layout, kind, radius)).collect();
+    let areas: Vec<f64> = kinds.iter().map(|kind| kind.grown_area - unswept(layout, kind)).collect();
     most_by_weight(kinds, &areas, swept(ground, radius).area(), holding)
 }
 

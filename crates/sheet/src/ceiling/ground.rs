@@ -50,6 +50,9 @@ pub fn grounds(layout: &Layout, kinds: &[Kind]) -> Vec<Part> {
         .map(|middles| {
             let near = ground.intersection(&near(&middles, reach));
             // A piece hangs together: what cannot be reached without leaving the ground is not reached.
+            if !kinds.iter().all(|kind| kind.is_whole) {
+                return part(middles, near, kinds.len());
+            }
             let hanging = parts(&near).into_iter().filter(|near| !near.intersection(&middles).is_empty());
             let ground = hanging.fold(Region::empty(), |all, near| all.union(&near));
             part(middles, ground, kinds.len())

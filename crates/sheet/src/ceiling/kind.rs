@@ -4,7 +4,7 @@ use core::f64::consts::{PI, SQRT_2};
 use std::sync::Arc;
 
 use kurbo::{Point, Rect};
-use stickleaf_outline::{Outline, Placement, Region, Turn, shapes};
+use stickleaf_outline::{Outline, Placement, Region, Turn};
 
 use super::convex_part::convex_part;
 use super::hull::{area, perimeter};
@@ -23,6 +23,8 @@ pub struct Kind {
     pub sticker: usize,
     /// The area of a piece grown by half the spacing, or a little less.
     pub grown_area: f64,
+    /// Whether the grown piece surely hangs together.
+    pub is_whole: bool,
     /// The width of the border.
     pub border: f64,
     /// The radius of a disc in every piece.
@@ -88,6 +90,7 @@ fn kind(layout: &Layout, number: usize) -> Kind {
     Kind {
         sticker: number,
         grown_area: grown.area,
+        is_whole: grown.is_whole,
         border,
         radius: disc.radius,
         stand_off,
@@ -105,19 +108,19 @@ fn kind(layout: &Layout, number: usize) -> Kind {
     }
 }
 
-/// The area of the grown piece that discs of this radius inside it do not sweep, or more.
+/// The area of the grown piece that discs inside it, as wide as its border and half the spacing, do not sweep, or more.
 ///
-/// The radius is half the spacing and a border that is no wider than the sticker's own: only bays that the border closed can
-/// have such places, but for the hundredth of a millimetre that a cut line may run too far out.
-pub fn unswept(layout: &Layout, kind: &Kind, radius: f64) -> f64 {
-    let sticker = &layout.stickers[kind.sticker];
+/// Only bays that the border closed can have such places, but for the hundredth of a millimetre that a cut line may run too
+/// far out.
+pub fn unswept(layout: &Layout, kind: &Kind) -> f64 {
+    let (sticker, half) = (&layout.stickers[kind.sticker], half_spacing(layout));
     let line = sticker.cut_line(&layout.rules);
-    sticker.memos.unswept.get(&line, radius, || {
+    sticker.memos.unswept.get(&line, half, || {
         let bordered = Region::of(&sticker.outline).grown(kind.border - 2.0 * FINE, FINE);
         if bordered.rings().all(|ring| area(&ring) >= 0.0) {
             return 0.0;
         }
-        let grown = grown(&line, half_spacing(layout));
+        let (grown, radius) = (grown(&line, half), kind.border + half - 2.0 * FINE);
         let swept = grown.grown(-radius, FINE).grown(radius, FINE);
         let edge: f64 = grown.rings().map(|ring| perimeter(&ring)).sum();
         (grown.area() - swept.area()).max(0.0) + 2.0 * FINE * edge
@@ -168,6 +171,8 @@ fn inner_box(rect: Rect, bounds: Rect, manner: Manner, is_as_drawn: bool) -> Inn
 pub struct Grown {
     area: f64,
     boxes: Arc<Vec<Rect>>,
+    /// Whether what the slivers leave hangs together.
+    is_whole: bool,
 }
 
 /// How many corners a disc is drawn with.
@@ -178,14 +183,17 @@ const SLIVER: f64 = RULE_TOLERANCE / 2.0 + GRAIN;
 
 impl Grown {
     fn new(line: &Outline, half: f64) -> Grown {
+        let core = Region::of(line).grown(-SLIVER - GRAIN, GRAIN);
+        let is_whole = core.rings().filter(|ring| area(ring) > 0.0).count() < 2;
         if half > 0.0 {
             let region = grown(line, half);
             let rings: Vec<Vec<Point>> = region.rings().collect();
-            return Grown { area: region.area(), boxes: Arc::new(smaller(inner_boxes(&rings), GRAIN)) };
+            let boxes = Arc::new(smaller(inner_boxes(&rings), GRAIN));
+            return Grown { area: region.area(), boxes, is_whole };
         }
         // Shrunk by so little, a line loses no more than its length times that.
         let boxes = smaller(inner_boxes(&[line.points().to_vec()]), -half);
-        Grown { area: (line.area() + half * line.perimeter()).max(0.0), boxes: Arc::new(boxes) }
+        Grown { area: (line.area() + half * line.perimeter()).max(0.0), boxes: Arc::new(boxes), is_whole }
     }
 }
 
@@ -207,10 +215,18 @@ pub fn polygons(layout: &Layout, kind: &Kind) -> PolygonsRound {
         // In a hole there may be another piece.
         let part = if let [ring] = &rings[..] { convex_part(ring) } else { None };
         let radius = (kind.radius + half).max(0.0);
-        let disc = || shapes::disc(radius, DISC_CORNERS).points().to_vec();
-        let part = part.filter(|part| area(part) > PI * radius * radius).unwrap_or_else(disc);
+        let part = part.filter(|part| area(part) > PI * radius * radius).unwrap_or_else(|| disc(radius));
         polygons_round(&part)
     })
+}
+
+/// A polygon in the disc of this radius about the origin, clockwise as seen.
+fn disc(radius: f64) -> Vec<Point> {
+    let corner = |i: u32| {
+        let (sine, cosine) = libm::sincos(2.0 * PI * f64::from(i) / f64::from(DISC_CORNERS));
+        Point::new(radius * cosine, radius * sine)
+    };
+    (0..DISC_CORNERS).map(corner).collect()
 }
 
 fn smaller(boxes: Vec<Rect>, by: f64) -> Vec<Rect> {
@@ -261,6 +277,7 @@ impl Kind {
         Kind {
             sticker: 0,
             grown_area: 100.0,
+            is_whole: true,
             border: 1.5,
             radius: 5.0,
             stand_off,
@@ -274,6 +291,8 @@ impl Kind {
 
 #[cfg(test)]
 mod tests {
+    use stickleaf_outline::shapes;
+
     use super::*;
     use crate::{Piece, Wanted};
 

@@ -42,7 +42,7 @@ pub fn most_points(region: &Region, apart: f64, worth: Range<usize>, search: &mu
     let parts = parts(region);
     let enough = if parts.len() == 1 { worth.start } else { 0 };
     let most = |part: &Region| search.lowered(part, apart, most_in_part(part, apart, MOST_CUTS), enough);
-    parts.iter().map(most).sum()
+    parts.iter().map(most).fold(0, usize::saturating_add)
 }
 
 /// Most points in a convex region with these corners.

@@ -34,7 +34,7 @@ fn most_in_strip(width: f64, height: f64, apart: f64) -> usize {
     let fewest = (width / apart).floor().max(0.0) as usize + 1;
     let runs = (fewest..fewest + 3).map(|k| {
         let advance = advance(width / k as f64, apart);
-        if advance > 0.0 { k.saturating_mul(1 + whole(height / advance)) } else { usize::MAX }
+        if advance > 0.0 { k.saturating_mul(whole(height / advance).saturating_add(1)) } else { usize::MAX }
     });
     let by_runs = runs.min().unwrap_or(usize::MAX);
     if fewest > 1 || width < apart * 3f64.sqrt() / 2.0 {
@@ -44,7 +44,7 @@ fn most_in_strip(width: f64, height: f64, apart: f64) -> usize {
     let two = 3f64.sqrt() / 2.0 * width + one / 2.0;
     let pairs = whole(height / two);
     let another = usize::from((height - pairs as f64 * two) * ROUNDING + 1e-9 >= one);
-    by_runs.min(1 + 2 * pairs + another)
+    by_runs.min(pairs.saturating_mul(2).saturating_add(1 + another))
 }
 
 /// How far two points advance in y that are `apart` from each other and no more than `across` in x.

@@ -35,7 +35,7 @@ pub fn most_by_weight(kinds: &[Kind], weights: &[f64], capacity: f64, holding: H
         if more == usize::MAX {
             return Some(usize::MAX);
         }
-        count += more;
+        count = count.saturating_add(more);
         left -= more as f64 * weight;
         // The next kinds are no lighter.
         if more == fit {

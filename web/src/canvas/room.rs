@@ -18,7 +18,7 @@ const GROUND: &str = "rgba(226, 240, 233, 0.45)";
 const FONT: &str = "600 12px system-ui, sans-serif";
 
 /// A circle narrower than the writing by more than this gets none, in pixels.
-const OVERHANG_PX: f64 = 14.0;
+const OVERHANG_PX: f64 = 2.0;
 
 /// Draws the circles. The context is in pixels.
 pub fn draw(context: &CanvasRenderingContext2d, view: &View, dots: &[RoomDot], unit: LengthUnit) {

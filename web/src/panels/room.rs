@@ -92,8 +92,10 @@ fn DotLine(dot: RoomDot, switch: NodeRef<html::Button>) -> impl IntoView {
         words::dot_of(&unit.text(shown_diameter(unit, dot.diameter)))
     };
     let place = move || {
+        // To a tenth of a millimetre: enough to find it by.
         let unit = desk.unit.get();
-        words::piece_place(&unit.number(dot.x), &unit.text(dot.y), 0.0)
+        let tenths = |mm: f64| (mm * 10.0).round() / 10.0;
+        words::piece_place(&unit.number(tenths(dot.x)), &unit.text(tenths(dot.y)), 0.0)
     };
     let put = move |_| {
         put_dot(desk, dot);

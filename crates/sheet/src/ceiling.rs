@@ -167,7 +167,7 @@ fn bound(layout: &Layout, kinds: &[Kind], parts: &[Part], holding: Holding) -> O
     best = by_parts(layout, kinds, parts, best, &mut search);
     if is_worth_polygons(kinds, &ground, holding, best.most) {
         let polygons: Vec<PolygonsRound> = kinds.iter().map(|kind| polygons(layout, kind)).collect();
-        best = best.or(most_by_polygons(kinds, &polygons, &ground, holding)?, CeilingReason::Gaps);
+        best = best.or(most_by_polygons(kinds, &polygons, &ground, best.most, holding)?, CeilingReason::Gaps);
     }
     Some(best)
 }

@@ -8,19 +8,20 @@
 //!
 //! **By dual feasible functions.** A function u from shares to shares is *dual feasible* if whatever adds up to 1 or less
 //! still does once u is applied to every summand. If u and v are, the sum of u(w/W) v(h/H) over boxes w × h that lie in
-//! W × H is 1 or less. Taken here: the share itself; ⌊(k + 1) share⌋ / k, which lets many shares a little above 1/(k + 1)
-//! count as 1/k; and, for a threshold t, nothing for shares below t and all for those above 1 - t, since no two of them
-//! that count go together with one of these. Source: S. Fekete and J. Schepers, "New classes of fast lower bounds for bin packing problems",
-//! Mathematical Programming 91 (2001), and "A general framework for bounds for higher-dimensional orthogonal packing
-//! problems", Mathematical Methods of Operations Research 60 (2004). Each sticker takes the best of the boxes in it.
+//! W × H is 1 or less. Taken here: the share itself; (⌈(k + 1) share⌉ - 1) / k, which lets shares a little above 1/(k + 1)
+//! count as 1/k; and, for a threshold t up to 1/2, nothing for shares below t, all for shares above 1 - t, since no share
+//! that counts fits beside one of these, and the share itself between. Source: S. Fekete and J. Schepers, "New classes of
+//! fast lower bounds for bin packing problems", Mathematical Programming 91 (2001), and "A general framework for bounds for
+//! higher-dimensional orthogonal packing problems", Mathematical Methods of Operations Research 60 (2004). Each sticker
+//! takes the best of the boxes in it.
 //!
 //! **On a pallet.** If all the boxes are a × b or b × a, they are made up of rods that are a long and as thin as one likes.
-//! Colour the point (x, y) by the rest of x + y after division by a: every rod holds all colours alike. So the covered
-//! part does, while W × H holds as much of each colour as its last r × q does, besides full rounds, with r and q
-//! the rests of W and H after division by a. If r + q ≤ a, that last part lacks some colours, so all of its r q stays
-//! uncovered; otherwise, colour it from the far corner of a × a, which shows that (a - r)(a - q) does. The smaller of
-//! the two is never covered, and the same holds for b. Source: F. Barnes, "Packing the maximum number of m × n tiles in a
-//! large p × q rectangle", Discrete Mathematics 26 (1979).
+//! Colour the point (x, y) by the rest of x + y after division by a: every rod holds all colours alike, and so does the
+//! covered part. It holds no more of each than the whole has of its rarest colour, and what is left stays uncovered. Let r
+//! and q be the rests of W and H after division by a. But for a part that falls into rods, the whole is r × q. If
+//! r + q ≤ a, that lacks a colour, and r q stays uncovered. Otherwise the rarest colour has r + q - a, and
+//! r q - a (r + q - a) = (a - r)(a - q) does. That is the smaller of the two in either case. The same holds for b. Source:
+//! F. Barnes, "Packing the maximum number of m × n tiles in a large p × q rectangle", Discrete Mathematics 26 (1979).
 
 use kurbo::Size;
 

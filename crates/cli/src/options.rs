@@ -144,11 +144,11 @@ pub enum AimWord {
     Place,
     /// As many as fit
     Fill,
-    /// All of them, as large as possible (not in this version yet)
+    /// All of them, as large as possible
     Grow,
-    /// All of them, the smallest gap as large as possible (not in this version yet)
+    /// All of them, the smallest gap as large as possible
     Even,
-    /// All of them, on the lowest sheet (not in this version yet)
+    /// All of them, on the lowest sheet
     Shorten,
 }
 

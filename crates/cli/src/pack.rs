@@ -5,8 +5,8 @@ use std::time::{Duration, Instant};
 use stickleaf_files::Packed;
 use stickleaf_files::packed::note;
 use stickleaf_files::report::{self, PackReport};
-use stickleaf_packer::Aim;
-use stickleaf_sheet::{check, score};
+use stickleaf_packer::{Aim, Progress};
+use stickleaf_sheet::{LengthUnit, check, score};
 
 use crate::check::{outcome, summary};
 use crate::count::{missing_line, score_lines};
@@ -19,7 +19,7 @@ const USUAL_TIME: Duration = Duration::from_secs(10);
 
 /// Packs and writes the layout; lacking if wanted copies found no place, which are named.
 pub fn run(typed: &PackCommand) -> Result<Outcome, Trouble> {
-    let (aim, word) = aim(typed.aim)?;
+    let (aim, word) = aim(typed.aim);
     let on_standard = disk::is_standard(&typed.output);
     if on_standard && typed.report.is_json() {
         return Err(Trouble::OutputTwice);
@@ -50,11 +50,13 @@ pub fn run(typed: &PackCommand) -> Result<Outcome, Trouble> {
             seed: Some(found.seed),
             seconds: Some(elapsed),
             rounds: Some(rounds),
+            scale: found.progress.scale,
             ..PackReport::new(&layout, &score, &findings)
         };
         output::print(&report::text(&report));
     } else if !on_standard {
         output::print(&score_lines(&layout, &score));
+        output::print(&reached_line(aim, &found.progress));
         output::print(&format!("{}\n", summary(&findings)));
         output::print(&format!("wrote {}\n", typed.output.display()));
     }
@@ -65,14 +67,22 @@ pub fn run(typed: &PackCommand) -> Result<Outcome, Trouble> {
     Ok(outcome(&findings))
 }
 
+/// What growing or shortening came to, in words; nothing for the other aims.
+fn reached_line(aim: Aim, progress: &Progress) -> String {
+    match aim {
+        Aim::Grow => format!("size           {:.2} % of that in the layout given\n", 100.0 * progress.scale),
+        Aim::Shorten => format!("sheet          {} high\n", LengthUnit::Millimetres.text(progress.height)),
+        Aim::Place | Aim::Fill | Aim::Even => String::new(),
+    }
+}
+
 /// The aim and its name in files.
-fn aim(word: AimWord) -> Result<(Aim, &'static str), Trouble> {
-    let instead = "aim to place or to fill";
+fn aim(word: AimWord) -> (Aim, &'static str) {
     match word {
-        AimWord::Place => Ok((Aim::Place, "place")),
-        AimWord::Fill => Ok((Aim::Fill, "fill")),
-        AimWord::Grow => Err(Trouble::Later { what: "--aim grow", instead }),
-        AimWord::Even => Err(Trouble::Later { what: "--aim even", instead }),
-        AimWord::Shorten => Err(Trouble::Later { what: "--aim shorten", instead }),
+        AimWord::Place => (Aim::Place, "place"),
+        AimWord::Fill => (Aim::Fill, "fill"),
+        AimWord::Grow => (Aim::Grow, "grow"),
+        AimWord::Even => (Aim::Even, "even"),
+        AimWord::Shorten => (Aim::Shorten, "shorten"),
     }
 }

@@ -1,7 +1,8 @@
 //! Searching on several threads until the time, the rounds or the patience is over.
 
+use std::cmp::Ordering;
 use std::io::{self, IsTerminal, Write};
-use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::atomic::{AtomicBool, Ordering as Memory};
 use std::sync::mpsc;
 use std::time::{Duration, Instant};
 
@@ -38,7 +39,8 @@ pub struct Found {
 /// Set once the person at the keyboard has had enough.
 static STOP: AtomicBool = AtomicBool::new(false);
 
-/// The best that the searches find: fewest missing, then most placed, then densest, then the lowest seed.
+/// The best that the searches find: fewest missing, then best by the aim's own measure, most placed, densest, and of
+/// equals the one with the lowest seed.
 ///
 /// Progress is shown on standard error. Ctrl-C ends the search and keeps the best so far; a second one ends the program.
 pub fn search(layout: &Layout, aim: Aim, budget: &Budget) -> Result<Found, PackError> {
@@ -48,7 +50,7 @@ pub fn search(layout: &Layout, aim: Aim, budget: &Budget) -> Result<Found, PackE
         .collect::<Result<Vec<(u64, Search)>, PackError>>()?;
     // Without a handler Ctrl-C ends the program at once, which is no reason not to search.
     let _ = ctrlc::set_handler(|| {
-        if STOP.swap(true, Ordering::Relaxed) {
+        if STOP.swap(true, Memory::Relaxed) {
             std::process::exit(130);
         }
     });
@@ -68,15 +70,15 @@ pub fn search(layout: &Layout, aim: Aim, budget: &Budget) -> Result<Found, PackE
                     while !progress.finished
                         && budget.rounds.is_none_or(|rounds| progress.round < rounds)
                         && deadline.is_none_or(|deadline| Instant::now() < deadline)
-                        && !STOP.load(Ordering::Relaxed)
-                        && !enough.load(Ordering::Relaxed)
+                        && !STOP.load(Memory::Relaxed)
+                        && !enough.load(Memory::Relaxed)
                     {
                         progress = search.round();
                         // Nobody listening is no reason to stop.
                         let _ = teller.send((index, progress));
                     }
                     if progress.finished && budget.rounds.is_none() {
-                        enough.store(true, Ordering::Relaxed);
+                        enough.store(true, Memory::Relaxed);
                     }
                     let missing = search.missing().iter().map(|(_, count)| count).sum();
                     Found { layout: search.best(), progress, missing, seed }
@@ -84,32 +86,42 @@ pub fn search(layout: &Layout, aim: Aim, budget: &Budget) -> Result<Found, PackE
             })
             .collect();
         drop(teller);
-        show(&told, workers.len());
+        show(aim, &told, workers.len());
         // A thread ends early only through a panic, which has been reported by then; the others' answers count.
         workers.into_iter().filter_map(|worker| worker.join().ok()).collect::<Vec<_>>()
     });
-    if STOP.load(Ordering::Relaxed) {
+    if STOP.load(Memory::Relaxed) {
         output::tell("stopped; the best layout so far is kept");
     }
-    let better = |a: &Found, b: &Found| {
-        (a.missing.cmp(&b.missing))
-            .then(b.progress.placed.cmp(&a.progress.placed))
-            .then(b.progress.density.total_cmp(&a.progress.density))
-    };
+    let better = |a: &Found, b: &Found| a.missing.cmp(&b.missing).then(order(aim, &a.progress, &b.progress));
     // Of equals the first counts, which has the lowest seed.
     Ok(found.into_iter().min_by(better).expect("a search on the only thread has panicked"))
 }
 
+/// The better of two that lack as much comes first: by what the aim asks for, then by number and density.
+fn order(aim: Aim, a: &Progress, b: &Progress) -> Ordering {
+    let gap = |progress: &Progress| progress.gap.unwrap_or(0.0);
+    let by_aim = match aim {
+        Aim::Place | Aim::Fill => Ordering::Equal,
+        Aim::Grow => b.scale.total_cmp(&a.scale),
+        Aim::Even => gap(b).total_cmp(&gap(a)),
+        Aim::Shorten => a.height.total_cmp(&b.height),
+    };
+    by_aim.then(b.placed.cmp(&a.placed)).then(b.density.total_cmp(&a.density))
+}
+
 /// Shows the best progress until all searches have ended: on one line of a terminal, else a line now and then.
-fn show(told: &mpsc::Receiver<(usize, Progress)>, searches: usize) {
+fn show(aim: Aim, told: &mpsc::Receiver<(usize, Progress)>, searches: usize) {
     let is_terminal = io::stderr().is_terminal();
     let pause = Duration::from_millis(if is_terminal { 200 } else { 1000 });
     let mut latest: Vec<Option<Progress>> = vec![None; searches];
     let mut shown: Option<Instant> = None;
     let mut dirty = false;
     let line = |latest: &[Option<Progress>]| {
-        let best = latest.iter().flatten().max_by_key(|progress| progress.placed);
-        best.map(progress_line).unwrap_or_default()
+        let most = latest.iter().flatten().map(|progress| progress.placed).max();
+        let full = latest.iter().flatten().filter(|progress| Some(progress.placed) == most);
+        let best = full.min_by(|a, b| order(aim, a, b));
+        best.map(|progress| progress_line(aim, progress)).unwrap_or_default()
     };
     let print = |text: String| {
         let mut err = io::stderr().lock();
@@ -133,9 +145,15 @@ fn show(told: &mpsc::Receiver<(usize, Progress)>, searches: usize) {
     }
 }
 
-fn progress_line(progress: &Progress) -> String {
+fn progress_line(aim: Aim, progress: &Progress) -> String {
+    let reached = match aim {
+        Aim::Place | Aim::Fill => String::new(),
+        Aim::Grow => format!("{:.2} % of the size, ", 100.0 * progress.scale),
+        Aim::Even => progress.gap.map(|gap| format!("smallest gap {gap:.2} mm, ")).unwrap_or_default(),
+        Aim::Shorten => format!("{:.2} mm high, ", progress.height),
+    };
     format!(
-        "round {}: {} placed, {} wanted, at most {}, density {:.1} %: {}",
+        "round {}: {} placed, {} wanted, at most {}, {reached}density {:.1} %: {}",
         progress.round,
         progress.placed,
         progress.wanted,

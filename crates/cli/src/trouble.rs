@@ -65,14 +65,6 @@ pub enum Trouble {
     /// Two answers for one place.
     #[error("both the file and the report would go to standard output; give the file a name")]
     OutputTwice,
-    /// Not there yet.
-    #[error("{what} is not in this version yet; {instead}")]
-    Later {
-        /// What was asked for.
-        what: &'static str,
-        /// What can be done today.
-        instead: &'static str,
-    },
 }
 
 /// What the system says, without its number.

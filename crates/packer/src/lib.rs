@@ -10,12 +10,13 @@
 //! This crate opens no file, reads no clock and draws chance from the seed only.
 //!
 //! The way through the crate: `search` is the door, `aims` decides what is tried next: `aims/count` for the number of
-//! pieces, `aims/ladder` step by step for a size, a gap or a height. `lattice` lays rows of one sticker, `build` puts piece
-//! after piece into free spots, `shake` takes pieces up again, `separate` takes a crowded layout apart, `settle` evens out
-//! the gaps. They stand on
-//! `ground` (what stays the same), `body` (a piece that moves), `overlap` and `contact` (rough measures by `field` and
-//! `discs`), `polish` (the true lines) and `push` (moving everything at once). `answer` rounds, puts together and checks;
-//! nothing is shown that did not pass there.
+//! pieces, `aims/ladder` step by step for a size, a gap or a height, `aims/strip` for a height if all stickers lie in a few
+//! turns only. `lattice` lays rows of one sticker, `build` puts piece after piece into free spots, `shake` takes pieces up
+//! again, `settle` evens out the gaps. Two searches take a crowded layout apart: `separate` pushes and turns pieces freely,
+//! `rearrange` looks places up in no-fit polygons, much faster, but in a few turns only. They stand on `ground` (what stays
+//! the same), `body` (a piece that moves), `overlap` and `contact` (rough measures by `field` and `discs`), `polish` (the
+//! true lines) and `push` (moving everything at once). `answer` rounds, puts together and checks; nothing is shown that did
+//! not pass there.
 //!
 //! ```
 //! use stickleaf_outline::path;
@@ -55,6 +56,7 @@ mod settle;
 mod shake;
 mod shape;
 mod spots;
+mod together;
 mod turns;
 
 pub use pack::{Aim, Doing, PackError, PackOptions, Packing, Progress, pack};

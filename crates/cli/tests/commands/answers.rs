@@ -213,13 +213,25 @@ fn pack_keeps_the_best_so_far_when_interrupted() {
 }
 
 #[test]
-fn pack_says_what_it_cannot_aim_for_yet() {
+fn pack_says_how_large_how_even_and_how_low_it_got() {
     let folder = Folder::with(&[("sheet.json", &boxes("{\"exactly\": 2}", &[]))]);
-    for aim in ["grow", "even", "shorten"] {
-        let ended = folder.run(&format!("pack sheet.json -o packed.json --aim {aim}")).with_status(2);
-        assert!(ended.err.contains("not in this version yet"), "{ended:?}");
-    }
-    assert_eq!(folder.names(), ["sheet.json"]);
+    let given = folder.json("sheet.json")["sheet"]["height_mm"].as_f64().unwrap();
+    let packed = |aim: &str| {
+        let line = format!("pack sheet.json -o {aim}.json --aim {aim} --rounds 60 --report json");
+        let report = folder.run(&line).with_status(0).json();
+        folder.run(&format!("check {aim}.json")).with_status(0);
+        assert_eq!((&report["aim"], &report["placed"]), (&json!(aim), &json!(2)));
+        report
+    };
+    assert!(packed("grow")["scale"].as_f64().unwrap() > 1.1);
+    // Two small boxes on a card of 60 mm: much further apart than the spacing asks.
+    assert!(packed("even")["smallest_gap_mm"].as_f64().unwrap() > 10.0);
+    let report = packed("shorten");
+    let height = report["height_mm"].as_f64().unwrap();
+    assert!(height < given, "{report}");
+    assert_eq!(folder.json("shorten.json")["sheet"]["height_mm"].as_f64(), Some(height));
+    let ended = folder.run("pack sheet.json -o again.json --aim shorten --rounds 60").with_status(0);
+    assert!(ended.out.contains(" high\n"), "{ended:?}");
 }
 
 #[test]

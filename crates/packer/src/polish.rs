@@ -98,7 +98,7 @@ fn signed_distance(
 }
 
 /// The point of the ring nearest to `point` and its squared distance, if it is nearer than `limit`.
-fn nearest_on_ring(point: Point, ring: &[Point], limit: f64) -> Option<(f64, Point)> {
+pub fn nearest_on_ring(point: Point, ring: &[Point], limit: f64) -> Option<(f64, Point)> {
     let mut best = limit * limit;
     let mut found = None;
     let mut start = ring[ring.len() - 1];
@@ -123,7 +123,8 @@ fn nearest_on_ring(point: Point, ring: &[Point], limit: f64) -> Option<(f64, Poi
     found.map(|nearest| (best, nearest))
 }
 
-fn is_inside(point: Point, ring: &[Point]) -> bool {
+/// Whether a point lies inside a ring.
+pub fn is_inside(point: Point, ring: &[Point]) -> bool {
     let mut inside = false;
     let mut start = ring[ring.len() - 1];
     for &end in ring {

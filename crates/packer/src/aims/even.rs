@@ -4,6 +4,7 @@ use stickleaf_sheet::Layout;
 
 use crate::aims::ladder::Measure;
 use crate::pack::Doing;
+use crate::together::Growth;
 
 /// All pieces as far apart as possible.
 pub struct Even {
@@ -55,5 +56,16 @@ impl Measure for Even {
 
     fn unit(&self, level: f64) -> f64 {
         level + self.size
+    }
+
+    /// What the given rules ask already grows once the level has caught up with it.
+    fn growth(&self, level: f64) -> Option<Growth> {
+        let beyond = |given: f64, share: f64| if level * share >= given { share } else { 0.0 };
+        Some(Growth {
+            sizes: vec![0.0; self.given.stickers.len()],
+            spacing: beyond(self.given.rules.spacing, 1.0),
+            margin: beyond(self.given.rules.margin, 0.5),
+            clearances: self.given.zones().iter().map(|zone| beyond(zone.clearance, 0.5)).collect(),
+        })
     }
 }

@@ -7,6 +7,7 @@ use stickleaf_sheet::{Layout, Sticker};
 
 use crate::aims::ladder::Measure;
 use crate::pack::Doing;
+use crate::together::Growth;
 
 /// No smaller than this, and no larger.
 const SMALLEST: f64 = 0.05;
@@ -68,6 +69,16 @@ impl Measure for Grow {
 
     fn scale(&self, level: f64) -> f64 {
         level
+    }
+
+    fn growth(&self, level: f64) -> Option<Growth> {
+        let size = |&keeps_size: &bool| if keeps_size { 0.0 } else { 1.0 / level };
+        Some(Growth {
+            sizes: self.keeps_size.iter().map(size).collect(),
+            spacing: 0.0,
+            margin: 0.0,
+            clearances: vec![0.0; self.given.zones().len()],
+        })
     }
 }
 

@@ -16,6 +16,7 @@ use crate::pack::{Aim, Doing, PackError, Progress};
 use crate::random::Chance;
 use crate::separate::Outcome;
 use crate::shake::{disturb, scatter};
+use crate::together::{At, Growth, Together};
 
 /// What the levels of a ladder mean.
 pub trait Measure: Send {
@@ -51,6 +52,11 @@ pub trait Measure: Send {
         1.0
     }
 
+    /// How everything grows with the level, if the last step can be made by moving all pieces together.
+    fn growth(&self, _level: f64) -> Option<Growth> {
+        None
+    }
+
     /// Whether the smallest gap is worth telling.
     const TELLS_GAP: bool = false;
 }
@@ -62,6 +68,16 @@ const LAST_STEP: f64 = 0.000_1;
 const TRIES: usize = 3;
 /// Attempts without a gain before the search ends.
 const PATIENCE: usize = 120;
+/// The same where each attempt is brought to the highest level near it: there, far fewer are spent on steps.
+const LONG_PATIENCE: usize = 600;
+/// A success at a step smaller than this is followed by moving all pieces together.
+const SMALL_STEP: f64 = 0.01;
+/// How far below the best level new starts are tried, as shares of a step of one whole: at most and at least.
+const STEP_BACK: (f64, f64) = (0.06, 0.02);
+/// What counts as a gain of such a start, as a share of a step of one whole.
+const LEAST_RISE: f64 = 1e-6;
+/// One new start in so many throws all pieces anywhere.
+const SCATTERED: usize = 3;
 /// Rounds in which all pieces must have found a place before an easier level is tried.
 const PLACING_ROUNDS: u64 = 40;
 
@@ -89,6 +105,8 @@ struct Best {
     lies: Vec<Lie>,
     density: f64,
     gap: Option<f64>,
+    /// Whether moving all pieces together leads no further.
+    is_risen: bool,
 }
 
 enum Stage {
@@ -99,6 +117,8 @@ enum Stage {
         rounds_left: u64,
     },
     Trying(Engine),
+    /// Moving all pieces together.
+    Rising(Box<Together>),
     Next,
     Done,
 }
@@ -187,6 +207,9 @@ impl<M: Measure> Ladder<M> {
     /// Begins the next attempt.
     fn next_try(&mut self, budget: &mut u64) -> Stage {
         *budget = budget.saturating_sub(1);
+        if self.best.is_risen {
+            return self.next_start(budget);
+        }
         if self.tries >= TRIES {
             self.tries = 0;
             self.step = if self.step > LAST_STEP { self.step / 2.0 } else { FIRST_STEP / 4.0 };
@@ -218,6 +241,67 @@ impl<M: Measure> Ladder<M> {
         Stage::Trying(engine)
     }
 
+    /// Begins an attempt from another start, a little below the best level.
+    fn next_start(&mut self, budget: &mut u64) -> Stage {
+        let best = self.best.level;
+        if self.idle >= LONG_PATIENCE || best >= self.measure.last() {
+            return Stage::Done;
+        }
+        let unit = self.measure.unit(best);
+        let back = |share: f64| (best - share * unit).max(0.0);
+        // What is ready for such a level is used again: making it takes longer than an attempt.
+        let level = match &self.rung {
+            Some(rung) if (back(STEP_BACK.0)..=back(STEP_BACK.1)).contains(&rung.level) => rung.level,
+            _ => back((STEP_BACK.0 * 2.0 + STEP_BACK.1) / 3.0),
+        };
+        let Some(layout) = self.measure.layout_at(level) else { return Stage::Done };
+        let rung = match self.rung.take() {
+            Some(rung) if rung.level == level => rung,
+            rung => {
+                self.rung = rung;
+                self.rung_at(level, layout)
+            }
+        };
+        let mut bodies = rung.bodies(&self.best.lies);
+        if self.idle % SCATTERED == SCATTERED - 1 {
+            scatter(&rung.ground, &mut bodies, &mut self.chance);
+        } else {
+            *budget = budget.saturating_sub(disturb(&rung.ground, &mut bodies, &mut self.chance));
+        }
+        let engine = Engine::new(&rung.ground, bodies);
+        self.rung = Some(rung);
+        Stage::Trying(engine)
+    }
+
+    /// What is searched for at a level, and how it grows.
+    fn at(&self, level: f64) -> Option<At> {
+        let frame = self.measure.layout_at(level)?;
+        let layout = Layout { pieces: self.given.pieces.clone(), ..frame };
+        Some(At { layout, growth: self.measure.growth(level)? })
+    }
+
+    /// Moves these places together, if that is known to lead on.
+    fn rise_from(&self, level: f64, places: &[Place]) -> Option<Stage> {
+        let at = self.at(level)?;
+        Some(Stage::Rising(Box::new(Together::new(level, places, &at))))
+    }
+
+    fn rise_on(&mut self, mut together: Box<Together>, budget: &mut u64) -> Stage {
+        if together.step(|level| self.at(level), budget) {
+            return Stage::Rising(together);
+        }
+        let before = self.best.level;
+        if let Some(at) = self.at(together.level).filter(|_| !together.places.is_empty()) {
+            self.offer(together.level, &at.layout, &together.places);
+        }
+        // What is gained below the noise of rounding would let the search go on for ever.
+        let gained = self.best.level - before > LEAST_RISE * self.measure.unit(before);
+        self.idle = if gained { 0 } else { self.idle + 1 };
+        self.tries = 0;
+        self.best.is_risen = true;
+        Stage::Next
+    }
+
     fn fail(&mut self) {
         self.tries += 1;
         self.idle += 1;
@@ -226,31 +310,53 @@ impl<M: Measure> Ladder<M> {
     fn try_on(&mut self, mut engine: Engine, budget: &mut u64) -> Stage {
         let Some(rung) = self.rung.take() else { return Stage::Next };
         let outcome = engine.work(&rung.ground, &mut self.chance, budget);
-        let shown = outcome == Outcome::Solved && self.offer(&rung, engine.bodies());
-        self.rung = Some(rung);
         if outcome == Outcome::Open {
+            self.rung = Some(rung);
             return Stage::Trying(engine);
         }
-        if shown {
+        let is_solved = outcome == Outcome::Solved;
+        let places = if is_solved { rung.places(engine.bodies()) } else { Vec::new() };
+        let (level, layout) = (rung.level, rung.layout.clone());
+        self.rung = Some(rung);
+        if self.best.is_risen {
+            self.idle += usize::from(!is_solved);
+            return self.rise_from(level, &places).filter(|_| is_solved).unwrap_or(Stage::Next);
+        }
+        if is_solved && self.offer(level, &layout, &places) {
             (self.tries, self.idle) = (0, 0);
             self.step = (self.step * 1.5).min(FIRST_STEP);
         } else {
             self.fail();
         }
+        if self.step < SMALL_STEP
+            && let Some(rising) = self.rise_from_best()
+        {
+            return rising;
+        }
         Stage::Next
     }
 
-    /// Shows the bodies if they keep every rule at their rung, and it is better than the best so far.
-    fn offer(&mut self, rung: &Rung, bodies: &[crate::body::Body]) -> bool {
-        let places: Vec<Place> = rung.places(bodies);
-        let frame = Layout { pieces: self.given.pieces.clone(), ..rung.layout.clone() };
-        let searched = assembled(&frame, &places);
+    fn rise_from_best(&self) -> Option<Stage> {
+        let free = self.best.layout.pieces.iter().filter(|piece| !piece.locked);
+        let places = free.filter_map(|piece| {
+            let sticker = self.best.layout.sticker_index(&piece.sticker)?;
+            Some(Place { sticker, placement: piece.placement })
+        });
+        self.rise_from(self.best.level, &places.collect::<Vec<_>>())
+    }
+
+    /// Shows the places if they keep every rule at their level, and it is better than the best so far.
+    fn offer(&mut self, level: f64, layout: &Layout, places: &[Place]) -> bool {
+        let frame = Layout { pieces: self.given.pieces.clone(), ..layout.clone() };
+        let searched = assembled(&frame, places);
         let layout = self.measure.shown(&searched);
-        if rung.level <= self.best.level || !keeps_rules_in_full(&searched) || !keeps_rules_in_full(&layout) {
+        if level <= self.best.level || !keeps_rules_in_full(&searched) || !keeps_rules_in_full(&layout) {
             return false;
         }
-        let lies = rung.lies(&layout);
-        self.best = Best::new::<M>(layout, rung.level, true, lies);
+        // How pieces lie is where the next attempt starts; the size they were measured at matters little.
+        let lies = self.rung.as_ref().map_or_else(Vec::new, |rung| rung.lies(&layout));
+        let is_risen = self.best.is_risen;
+        self.best = Best { is_risen, ..Best::new::<M>(layout, level, true, lies) };
         true
     }
 }
@@ -261,7 +367,7 @@ impl Best {
         let inked: f64 = lines.iter().map(|line| line.area()).sum::<f64>() + 0.0;
         let usable = usable_region(&layout.sheet, &layout.rules, layout.zones()).area();
         let gap = if M::TELLS_GAP { smallest_gap(&lines) } else { None };
-        Best { density: inked / usable, gap, layout, level, is_whole, lies }
+        Best { density: inked / usable, gap, layout, level, is_whole, lies, is_risen: false }
     }
 }
 
@@ -275,6 +381,7 @@ impl<M: Measure> Course for Ladder<M> {
                     return;
                 }
                 Stage::Trying(engine) => self.try_on(engine, &mut budget),
+                Stage::Rising(together) => self.rise_on(together, &mut budget),
                 Stage::Next => self.next_try(&mut budget),
                 Stage::Done => Stage::Done,
             };

@@ -52,6 +52,10 @@ for (const [width, height] of SCREENS) {
       await page.until(async () => (await page.placed()) > 0, 'a sample lies on the desk');
       await looksWell(page, `desk ${screen}`, say);
 
+      await page.showMoreWays();
+      await looksWell(page, `more ways ${screen}`, say);
+      await page.press('Escape');
+
       await layOwlOnCat(page);
       await looksWell(page, `owl on cat ${screen}`, say);
 

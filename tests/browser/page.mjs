@@ -13,6 +13,10 @@ const WORDS = {
   open: 'Open',
   fill: 'Fill the sheet',
   place: 'Place these',
+  moreWays: 'More ways',
+  grow: /^As large as fits/,
+  even: /^Even the gaps/,
+  shorten: /^Shorten the sheet/,
   stop: 'Stop',
   undo: 'Undo',
   redo: 'Redo',
@@ -74,10 +78,12 @@ export class StickleafPage {
    * Opens the page in a window of its own, with nothing stored from before.
    *
    * @param {object} how `url` (else STICKLEAF_URL), `viewport` in CSS pixels, `colorScheme` 'light' or 'dark',
-   *   `touch` true for a touch screen, `reducedMotion` true for people who want things to keep still
+   *   `touch` true for a touch screen, `reducedMotion` true for people who want things to keep still,
+   *   `processors` how many of them the browser says there are, `beforeStart` a script that runs before the page's own
    */
   async open({
     url = process.env.STICKLEAF_URL, viewport = TABLET, colorScheme = 'light', touch = false, reducedMotion = false,
+    processors, beforeStart,
   } = {}) {
     if (!url) {
       throw new Error('STICKLEAF_URL says where the page is: run `cargo xtask serve` and set it to what that prints');
@@ -92,6 +98,14 @@ export class StickleafPage {
     this.#listenForComplaints(new URL(url).origin);
     this.session = await this.context.newCDPSession(this.page);
     this.hands = handsOn(this.session);
+    if (processors) {
+      await this.page.addInitScript((count) => {
+        Object.defineProperty(Navigator.prototype, 'hardwareConcurrency', { get: () => count });
+      }, processors);
+    }
+    if (beforeStart) {
+      await this.page.addInitScript(beforeStart);
+    }
     await this.page.goto(url);
   }
 
@@ -265,8 +279,21 @@ export class StickleafPage {
     await this.#button(WORDS.place).click();
   }
 
+  /** Packs in one of the other ways: 'grow', 'even' or 'shorten'. */
+  async packToward(aim) {
+    await this.#button(WORDS.moreWays).click();
+    await this.page.getByRole('list', { name: WORDS.moreWays }).getByRole('button', { name: WORDS[aim] }).click();
+  }
+
+  /** Opens the list of more ways to pack. */
+  async showMoreWays() {
+    await this.#button(WORDS.moreWays).click();
+    await this.page.getByRole('list', { name: WORDS.moreWays }).waitFor();
+  }
+
   /** Asks for packing that ends after so many rounds and can be done again. */
   async packRepeatably({ rounds, seed }) {
+    await this.showMoreWays();
     await this.#button(WORDS.howToPack).click();
     await this.page.getByRole('checkbox', { name: WORDS.repeatable }).check();
     for (const [label, value] of [[WORDS.rounds, rounds], [WORDS.seed, seed]]) {
@@ -359,6 +386,14 @@ export class StickleafPage {
   /** The pixels of the canvas, as a text that differs if they do. */
   async picture() {
     return (await this.sheet().screenshot()).toString('base64');
+  }
+
+  /** The size that the panel of the sheet says, in mm. */
+  async sheetSize() {
+    await this.showPanel(WORDS.sheet);
+    const field = (label) => this.page.getByRole('textbox', { name: label }).inputValue();
+    const [width, height] = [await field(/^Width/), await field(/^Height/)];
+    return { width: Number.parseFloat(width), height: Number.parseFloat(height) };
   }
 
   /** Every piece with its place on the sheet: `{name, x, y, turn, isBroken}`, in mm and degrees. */

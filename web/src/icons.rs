@@ -27,6 +27,12 @@ pub enum Icon {
     Fill,
     /// These pieces.
     PlaceThese,
+    /// Larger.
+    Grow,
+    /// Further apart.
+    Even,
+    /// A lower sheet.
+    Shorten,
     /// Stop.
     Stop,
     /// Choices.
@@ -109,6 +115,9 @@ impl Icon {
             Icon::PlaceThese => {
                 "M5 5H11V11H5ZM14.5 14.5H19.5V19.5H14.5ZM15 8.5L17 10.5L20.5 6M5 18L7 20L10.5 15.5"
             }
+            Icon::Grow => "M9 4.5H4.5V9M15 19.5H19.5V15M4.5 4.5L10 10M19.5 19.5L14 14",
+            Icon::Even => "M4.5 5V19M19.5 5V19M8 12H16M10.5 9.5L8 12L10.5 14.5M13.5 9.5L16 12L13.5 14.5",
+            Icon::Shorten => "M6 3.5H18V12.5H6ZM12 20.5V16M9 18.5L12 15.5L15 18.5",
             Icon::Stop => "M6.5 6.5H17.5V17.5H6.5Z",
             Icon::Tune => "M4 7.5H12M17 7.5H20M4 16.5H7M12 16.5H20M14.5 5V10M9.5 14V19",
             Icon::Minus => "M6 12H18",

@@ -1,7 +1,7 @@
 //! The page: a thin skin over the crates.
 //!
 //! The page and the packing worker are one program with two doors: [`start_page`] and [`start_worker`]. Start reading
-//! at `app.rs` for how the page is divided and at `state.rs` for what it knows; `job.rs` asks the worker, `worker.rs`
+//! at `app.rs` for how the page is divided and at `state.rs` for what it knows; `job.rs` asks workers, `worker.rs`
 //! answers. Everything the page says stands in `words.rs`.
 
 mod app;
@@ -12,6 +12,7 @@ mod canvas;
 mod icons;
 mod job;
 mod messages;
+mod packing;
 mod panels;
 mod pictures;
 mod room;

@@ -47,6 +47,12 @@ pub enum PackAim {
     Place,
     /// As many as fit.
     Fill,
+    /// All of them, as large as possible.
+    Grow,
+    /// All of them, the smallest gap as large as possible.
+    Even,
+    /// All of them, on the lowest sheet.
+    Shorten,
 }
 
 /// How pictures are looked at.
@@ -69,13 +75,8 @@ pub struct ImportWishes {
 pub enum Answer {
     /// How far packing is.
     Packing(PackNews),
-    /// Packing has ended.
-    Packed {
-        /// How far it came.
-        news: PackNews,
-        /// Stickers of which copies found no place, by name, and how many.
-        missing: Vec<(String, usize)>,
-    },
+    /// Packing has ended, and came so far.
+    Packed(PackNews),
     /// How far the search for drawings is, 0 to 1, and in which file.
     Importing {
         /// The file's name.
@@ -98,8 +99,18 @@ pub struct PackNews {
     pub round: u64,
     /// Pieces in the best layout so far.
     pub placed: usize,
+    /// How many wanted copies it lacks.
+    pub missing: usize,
     /// The proven bound.
     pub ceiling: usize,
+    /// Area inside the cut lines over the usable area, 0 to 1.
+    pub density: f64,
+    /// How much larger its stickers are than those given; 1 unless growing.
+    pub scale: f64,
+    /// Its smallest gap in millimetres, while evening.
+    pub gap: Option<f64>,
+    /// The height of its sheet in millimetres.
+    pub height: f64,
     /// What it is doing, in plain words.
     pub doing: String,
     /// The text of the layout file, if it is better than the last one sent.

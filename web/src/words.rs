@@ -2,6 +2,10 @@
 //!
 //! Plain, short, in the artist's terms. What the crates say themselves, such as findings and errors, stays with them.
 
+use stickleaf_sheet::{LengthUnit, MM_PER_INCH, RULE_TOLERANCE};
+
+use crate::messages::{PackAim, PackNews};
+
 // The frame of the page
 
 pub const DESK: &str = "Desk";
@@ -199,6 +203,13 @@ pub fn rules_broken(count: usize, first: &str) -> String {
 
 pub const FILL: &str = "Fill the sheet";
 pub const PLACE_THESE: &str = "Place these";
+pub const MORE_WAYS: &str = "More ways";
+pub const GROW: &str = "As large as fits";
+pub const GROW_TEXT: &str = "All of them, as large as possible";
+pub const EVEN: &str = "Even the gaps";
+pub const EVEN_TEXT: &str = "All of them spread out, the smallest gap as large as possible";
+pub const SHORTEN: &str = "Shorten the sheet";
+pub const SHORTEN_TEXT: &str = "The lowest sheet that holds all of them";
 pub const STOP: &str = "Stop";
 pub const PACK_OPTIONS: &str = "How to pack";
 pub const REPEATABLE: &str = "Repeatable";
@@ -216,8 +227,45 @@ pub fn packing_begins(seconds: u64) -> String {
     format!("{STARTING} · {seconds} s")
 }
 
-pub fn packing(placed: usize, ceiling: usize, doing: &str, seconds: u64) -> String {
-    format!("{placed} placed · at most {ceiling} · {doing} · {seconds} s")
+/// How far packing is: what lies there, what was reached or the proven bound, what it is doing, for how long.
+pub fn packing(aim: PackAim, news: &PackNews, unit: LengthUnit, seconds: u64) -> String {
+    let PackNews { placed, missing, ceiling, doing, .. } = news;
+    let so_far = match (reached(aim, news, unit), missing) {
+        (None, _) => format!("{placed} placed · at most {ceiling}"),
+        (Some(reached), 0) => format!("{placed} placed · {reached}"),
+        (Some(_), missing) => format!("{placed} placed · {missing} to go"),
+    };
+    format!("{so_far} · {doing} · {seconds} s")
+}
+
+/// What packing has reached beside the count; nothing for the aims that are about the count alone.
+pub fn reached(aim: PackAim, news: &PackNews, unit: LengthUnit) -> Option<String> {
+    match aim {
+        PackAim::Place | PackAim::Fill => None,
+        PackAim::Grow => Some(percent_of_size(news.scale)),
+        PackAim::Even => Some(match news.gap {
+            Some(gap) => smallest_gap(&tenths(unit, gap)),
+            None => placed(news.placed),
+        }),
+        PackAim::Shorten => Some(format!("sheet {} high", unit.text(news.height))),
+    }
+}
+
+/// The size in tenths of a per cent, never told larger than it is.
+fn percent_of_size(scale: f64) -> String {
+    // What is a whole number of steps but for rounding stays so.
+    let tenths = (scale * 1000.0 + 1e-6).floor() / 10.0;
+    format!("{tenths} % of the size")
+}
+
+/// A gap as one reads it at a glance: a tenth of a millimetre, a hundredth of an inch, never rounded up to a limit
+/// that it misses.
+pub fn tenths(unit: LengthUnit, mm: f64) -> String {
+    let step = match unit {
+        LengthUnit::Millimetres => 0.1,
+        LengthUnit::Inches => 0.01 * MM_PER_INCH,
+    };
+    unit.text(((mm + RULE_TOLERANCE) / step).floor() * step)
 }
 
 /// Names the first few stickers that found no room, and counts the rest.

@@ -1,4 +1,4 @@
-//! The worker's side: packs in slices, so that a word from the page is heard in between, and finds drawings.
+//! The worker's side: hears what the page asks, packs, finds the empty room, and finds drawings.
 
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -7,17 +7,13 @@ use gloo::timers::callback::Timeout;
 use js_sys::{ArrayBuffer, Uint8Array};
 use kurbo::Point;
 use stickleaf_art::{Drawing, ImportOptions, Note, TrueSize, import_with};
-use stickleaf_files::packed::{Packed, note};
-use stickleaf_packer::{Aim, PackOptions, Progress, Search};
 use stickleaf_sheet::{Art, Layout, MM_PER_INCH, Sticker, Turns, Wanted};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
-use crate::messages::{Answer, Ask, ImportWishes, Imported, PackAim, PackNews, pack, unpack};
-
-/// How long packing goes on before the worker listens, in milliseconds. A stop is heard after that and one round.
-const SLICE_MS: f64 = 40.0;
+use crate::messages::{Answer, Ask, ImportWishes, Imported, pack, unpack};
+use crate::packing::{Packing, Step};
 
 /// Least time between two pieces of news, in milliseconds: ten a second.
 const NEWS_MS: f64 = 100.0;
@@ -27,18 +23,6 @@ const SPECKS_NAMED: usize = 3;
 
 /// Browsers count 96 pixels to the inch (CSS Values and Units).
 const CSS_PPI: f64 = 96.0;
-
-/// A search on its way.
-struct Packing {
-    search: Search,
-    aim: PackAim,
-    seed: u64,
-    rounds: Option<u64>,
-    last_news_ms: f64,
-    /// The count and density of the layout sent last.
-    sent: Option<(usize, f64)>,
-    is_told_to_stop: bool,
-}
 
 type Desk = Rc<RefCell<Option<Packing>>>;
 
@@ -58,7 +42,7 @@ pub fn start() {
 
 fn answer(desk: &Desk, ask: Ask, buffers: &[ArrayBuffer]) {
     match ask {
-        Ask::Pack { layout, aim, seed, rounds } => match begin(&layout, aim, seed, rounds) {
+        Ask::Pack { layout, aim, seed, rounds } => match Packing::new(&layout, aim, seed, rounds, now_ms()) {
             Ok(packing) => {
                 *desk.borrow_mut() = Some(packing);
                 slice_soon(desk.clone());
@@ -79,16 +63,6 @@ fn answer(desk: &Desk, ask: Ask, buffers: &[ArrayBuffer]) {
     }
 }
 
-fn begin(layout: &str, aim: PackAim, seed: u64, rounds: Option<u64>) -> Result<Packing, String> {
-    let layout = stickleaf_files::read(layout).map_err(|error| error.to_string())?;
-    let goal = match aim {
-        PackAim::Place => Aim::Place,
-        PackAim::Fill => Aim::Fill,
-    };
-    let search = Search::new(&layout, &PackOptions { aim: goal, seed }).map_err(|error| error.to_string())?;
-    Ok(Packing { search, aim, seed, rounds, last_news_ms: now_ms(), sent: None, is_told_to_stop: false })
-}
-
 /// Goes on after the messages that wait have been heard.
 fn slice_soon(desk: Desk) {
     Timeout::new(0, move || slice(desk)).forget();
@@ -97,64 +71,19 @@ fn slice_soon(desk: Desk) {
 fn slice(desk: Desk) {
     let mut slot = desk.borrow_mut();
     let Some(packing) = slot.as_mut() else { return };
-    let end_ms = now_ms() + SLICE_MS;
-    let mut progress = packing.search.progress();
-    while !is_over(packing, &progress) && now_ms() < end_ms {
-        progress = packing.search.round();
-    }
-    if is_over(packing, &progress) {
-        let packing = slot.take();
-        drop(slot);
-        if let Some(packing) = packing {
-            say(&ended(&packing, &progress));
+    match packing.slice(now_ms) {
+        Step::Open(news) => {
+            if let Some(news) = news {
+                say(&news);
+            }
+            drop(slot);
+            slice_soon(desk);
         }
-        return;
+        Step::Ended(last) => {
+            *slot = None;
+            say(&last);
+        }
     }
-    if now_ms() - packing.last_news_ms >= NEWS_MS {
-        packing.last_news_ms = now_ms();
-        let news = news(packing, &progress);
-        say(&Answer::Packing(news));
-    }
-    drop(slot);
-    slice_soon(desk);
-}
-
-fn is_over(packing: &Packing, progress: &Progress) -> bool {
-    packing.is_told_to_stop
-        || progress.finished
-        || packing.rounds.is_some_and(|rounds| progress.round >= rounds)
-}
-
-fn news(packing: &mut Packing, progress: &Progress) -> PackNews {
-    let now = Some((progress.placed, progress.density));
-    let is_better = packing.sent != now;
-    packing.sent = now;
-    PackNews {
-        round: progress.round,
-        placed: progress.placed,
-        ceiling: progress.ceiling,
-        doing: progress.doing.text().to_owned(),
-        layout: is_better.then(|| stickleaf_files::write(&packing.search.best())),
-    }
-}
-
-fn ended(packing: &Packing, progress: &Progress) -> Answer {
-    let mut layout = packing.search.best();
-    let aim = match packing.aim {
-        PackAim::Place => "place",
-        PackAim::Fill => "fill",
-    };
-    note(&mut layout, &Packed::new(aim, packing.seed, progress.round, env!("CARGO_PKG_VERSION")));
-    let name = |id: &str| layout.sticker(id).map_or_else(|| id.to_owned(), |sticker| sticker.name.clone());
-    let missing = packing.search.missing().iter().map(|(id, count)| (name(id), *count)).collect();
-    let news = PackNews {
-        round: progress.round,
-        placed: progress.placed,
-        ceiling: progress.ceiling,
-        doing: progress.doing.text().to_owned(),
-        layout: Some(stickleaf_files::write(&layout)),
-    };
-    Answer::Packed { news, missing }
 }
 
 /// The stickers of one file; if there are none, the reason.

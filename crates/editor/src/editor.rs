@@ -144,7 +144,14 @@ impl Editor {
     /// Pieces of stickers that the layout does not have are refused as a whole: the picture stays as it was.
     pub fn preview(&mut self, pieces: Vec<Piece>) {
         self.cancel_gesture();
-        let layout = Layout { pieces, ..self.layout().clone() };
+        self.preview_layout(Layout { pieces, ..self.layout().clone() });
+    }
+
+    /// The same with everything that packing may change: sizes of stickers and of the sheet too.
+    ///
+    /// A layout that makes no sense is refused: the picture stays as it was. The view stays where it is.
+    pub fn preview_layout(&mut self, layout: Layout) {
+        self.cancel_gesture();
         if layout.validate().is_err() {
             return;
         }

@@ -1,4 +1,4 @@
-//! Clocks and waiting.
+//! Clocks, waiting, and how much can go on at a time.
 
 use gloo::timers::callback::Timeout;
 use leptos::prelude::window;
@@ -11,4 +11,9 @@ pub fn now_ms() -> f64 {
 /// Does something later, once.
 pub fn after(wait_ms: u32, deed: impl FnOnce() + 'static) {
     Timeout::new(wait_ms, deed).forget();
+}
+
+/// How many processors the browser says there are to use; at least one.
+pub fn processors() -> u64 {
+    window().navigator().hardware_concurrency().max(1.0) as u64
 }

@@ -1,4 +1,4 @@
-//! What to do at the foot: fill, place, stop, and how far it is.
+//! What to do at the foot: fill, place, more ways, stop, and how far it is.
 
 use std::time::Duration;
 
@@ -6,9 +6,11 @@ use leptos::prelude::*;
 
 use crate::browser::time;
 use crate::icons::{Icon, icon};
-use crate::job::{Job, PackState};
+use crate::job::Job;
 use crate::messages::PackAim;
+use crate::packing::PackState;
 use crate::panels::fields::TextField;
+use crate::panels::ways::Ways;
 use crate::state::use_desk;
 use crate::words;
 
@@ -18,7 +20,7 @@ pub fn Actions() -> impl IntoView {
     let desk = use_desk();
     let job = expect_context::<Job>();
     let is_open = RwSignal::new(false);
-    let is_busy = move || job.packing.with(Option::is_some);
+    let is_busy = move || job.is_packing();
     let has_no_stickers = Memo::new(move |_| desk.layout.with(|layout| layout.stickers.is_empty()));
     let aim = move |aim: PackAim, word: &'static str, picture: Icon, class: &'static str| {
         view! {
@@ -38,14 +40,7 @@ pub fn Actions() -> impl IntoView {
                 <div class="action-buttons">
                     {aim(PackAim::Fill, words::FILL, Icon::Fill, "primary")}
                     {aim(PackAim::Place, words::PLACE_THESE, Icon::PlaceThese, "")}
-                    <button
-                        type="button"
-                        class="button bare"
-                        aria-expanded=move || is_open.get().to_string()
-                        on:click=move |_| is_open.update(|open| *open = !*open)
-                    >
-                        {icon(Icon::Tune)} <span class="word">{words::PACK_OPTIONS}</span>
-                    </button>
+                    <Ways how_is_open=is_open is_off=has_no_stickers />
                 </div>
             }>
                 <Progress />
@@ -69,26 +64,35 @@ fn Progress() -> impl IntoView {
         }
     });
     let line = move || {
-        let Some(PackState { since_ms, news, .. }) = job.packing.get() else { return String::new() };
+        let Some(PackState { aim, since_ms, news, .. }) = job.packing.state.get() else {
+            return String::new();
+        };
         let seconds = ((now_ms.get() - since_ms) / 1000.0).max(0.0) as u64;
         match news {
             None => words::packing_begins(seconds),
-            Some(news) => words::packing(news.placed, news.ceiling, &news.doing, seconds),
+            Some(news) => words::packing(aim, &news, desk.unit.get(), seconds),
         }
     };
+    // Only a count has a proven bound to come near to.
+    let is_count = Memo::new(move |_| {
+        let state = job.packing.state.read();
+        state.as_ref().is_some_and(|state| matches!(state.aim, PackAim::Place | PackAim::Fill))
+    });
     let part = move || {
         let (placed, ceiling) = desk.read(|editor| (editor.score().placed, editor.score().ceiling));
         placed as f64 / ceiling.max(1) as f64
     };
     let is_stopping =
-        move || job.packing.with(|packing| packing.as_ref().is_some_and(|packing| packing.is_stopping));
+        move || job.packing.state.with(|state| state.as_ref().is_some_and(|state| state.is_stopping));
     view! {
         <div class="progress">
-            <div class="progress-bar" aria-hidden="true">
-                <span style:width=move || format!("{:.1}%", 100.0 * part().min(1.0))></span>
-            </div>
+            <Show when=move || is_count.get()>
+                <div class="progress-bar" aria-hidden="true">
+                    <span style:width=move || format!("{:.1}%", 100.0 * part().min(1.0))></span>
+                </div>
+            </Show>
             <span class="progress-line">{line}</span>
-            <button type="button" class="button stop" disabled=is_stopping on:click=move |_| job.stop()>
+            <button type="button" class="button stop" disabled=is_stopping on:click=move |_| job.packing.stop()>
                 {icon(Icon::Stop)} <span>{words::STOP}</span>
             </button>
         </div>
@@ -97,18 +101,18 @@ fn Progress() -> impl IntoView {
 
 #[component]
 fn HowToPack() -> impl IntoView {
-    let job = expect_context::<Job>();
-    let rounds = Signal::derive(move || job.how.get().rounds.to_string());
-    let seed = Signal::derive(move || job.how.get().seed.to_string());
+    let how = expect_context::<Job>().packing.how;
+    let rounds = Signal::derive(move || how.get().rounds.to_string());
+    let seed = Signal::derive(move || how.get().seed.to_string());
     let set_rounds = move |text: String| {
         let rounds = text.trim().parse().ok().filter(|&rounds: &u64| rounds > 0);
         let rounds = rounds.ok_or_else(|| words::WHOLE_NUMBER.to_owned())?;
-        job.how.update(|how| how.rounds = rounds);
+        how.update(|how| how.rounds = rounds);
         Ok(())
     };
     let set_seed = move |text: String| {
         let seed = text.trim().parse().map_err(|_| words::WHOLE_NUMBER_FROM_0.to_owned())?;
-        job.how.update(|how| how.seed = seed);
+        how.update(|how| how.seed = seed);
         Ok(())
     };
     view! {
@@ -116,15 +120,15 @@ fn HowToPack() -> impl IntoView {
             <label class="check">
                 <input
                     type="checkbox"
-                    prop:checked=move || job.how.get().is_repeatable
-                    on:change=move |event| job.how.update(|how| how.is_repeatable = event_target_checked(&event))
+                    prop:checked=move || how.get().is_repeatable
+                    on:change=move |event| how.update(|how| how.is_repeatable = event_target_checked(&event))
                 />
                 <span>{words::REPEATABLE}</span>
             </label>
             <TextField label=words::ROUNDS text=rounds take=Callback::new(set_rounds) keys="numeric" class="short" />
             <TextField label=words::SEED text=seed take=Callback::new(set_seed) keys="numeric" class="short" />
             <p class="hint">
-                {move || if job.how.get().is_repeatable { words::REPEATABLE_HINT } else { words::SECONDS_HINT }}
+                {move || if how.get().is_repeatable { words::REPEATABLE_HINT } else { words::SECONDS_HINT }}
             </p>
         </div>
     }

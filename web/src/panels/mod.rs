@@ -21,3 +21,4 @@ pub mod thumbnail;
 pub mod top_bar;
 pub mod tray;
 pub mod view_buttons;
+pub mod ways;

@@ -18,7 +18,7 @@ pub fn Tally() -> impl IntoView {
             let score = editor.score();
             let mut parts =
                 vec![words::placed(score.placed), words::at_most(score.ceiling), words::dense(score.density)];
-            parts.extend(score.smallest_gap.map(|gap| words::smallest_gap(&tenths(unit, gap))));
+            parts.extend(score.smallest_gap.map(|gap| words::smallest_gap(&words::tenths(unit, gap))));
             parts
         })
     });
@@ -45,16 +45,6 @@ pub fn Tally() -> impl IntoView {
             }}
         </div>
     }
-}
-
-/// A gap as one reads it at a glance: a tenth of a millimetre, a hundredth of an inch, never rounded up to a limit
-/// that it misses.
-fn tenths(unit: stickleaf_sheet::LengthUnit, mm: f64) -> String {
-    let step = match unit {
-        stickleaf_sheet::LengthUnit::Millimetres => 0.1,
-        stickleaf_sheet::LengthUnit::Inches => 0.254,
-    };
-    unit.text(((mm + stickleaf_sheet::RULE_TOLERANCE) / step).floor() * step)
 }
 
 /// How many findings spoil the sheet.

@@ -21,6 +21,9 @@ const STOP_GRACE_MS: u32 = 500;
 /// change the proven bound, which takes the page a while to work out.
 const RESIZED_MS: f64 = 400.0;
 
+/// How many times as long as a picture took to make the page is left to the hand before the next.
+const REST: f64 = 4.0;
+
 /// Packing that goes on beside the page. A handle, copied freely.
 #[derive(Clone, Copy)]
 pub struct PackJob {
@@ -41,9 +44,11 @@ struct Crew {
     links: Vec<(u64, WorkerLink)>,
     /// Whether each does its rounds, whatever the others do.
     is_repeatable: bool,
-    /// The seed and the number of the layout shown last, and when.
+    /// The seed and the number of the layout shown last.
     shown: Option<(u64, u64)>,
+    /// When that was, and how long it took, in milliseconds.
     shown_ms: f64,
+    showing_ms: f64,
 }
 
 /// Packing on its way.
@@ -107,7 +112,14 @@ impl PackJob {
             return self.fail(&trouble);
         }
         let contest = Contest::new(aim, links.iter().map(|(seed, _)| *seed).collect());
-        self.crew.set_value(Some(Crew { contest, links, is_repeatable, shown: None, shown_ms: 0.0 }));
+        self.crew.set_value(Some(Crew {
+            contest,
+            links,
+            is_repeatable,
+            shown: None,
+            shown_ms: 0.0,
+            showing_ms: 0.0,
+        }));
     }
 
     /// Stops packing; the best so far is kept.
@@ -193,7 +205,9 @@ impl PackJob {
             let mut news = best.news.clone()?;
             let layout = news.layout.take();
             let is_due = match aim {
-                PackAim::Grow | PackAim::Shorten => time::now_ms() - crew.shown_ms >= RESIZED_MS,
+                PackAim::Grow | PackAim::Shorten => {
+                    time::now_ms() - crew.shown_ms >= RESIZED_MS.max(REST * crew.showing_ms)
+                }
                 PackAim::Place | PackAim::Fill | PackAim::Even => true,
             };
             // A change of the layout by hand ends a preview.
@@ -201,16 +215,22 @@ impl PackJob {
             let layout = layout.filter(|_| is_new && is_due);
             if layout.is_some() {
                 crew.shown = Some((best.seed, best.layouts));
-                crew.shown_ms = time::now_ms();
             }
             Some((aim, news, layout))
         });
         let Some((aim, news, layout)) = best.flatten() else { return };
         if let Some(packed) = layout.and_then(|text| stickleaf_files::read(&text).ok()) {
+            let begun_ms = time::now_ms();
             self.desk.act(|editor| {
                 let mut layout = editor.layout().clone();
                 take_over(&mut layout, packed, aim);
                 editor.preview_layout(layout);
+            });
+            self.crew.update_value(|crew| {
+                if let Some(crew) = crew {
+                    crew.shown_ms = time::now_ms();
+                    crew.showing_ms = crew.shown_ms - begun_ms;
+                }
             });
         }
         self.state.update(|state| {

@@ -88,7 +88,7 @@ story('the stickers grow as large as fits, and one step takes it back', async (p
 story('the gaps are evened as far as they go', async (page, say) => {
   await withRoom(page);
   const before = await page.tally();
-  const gapOf = (text) => figure(text, /smallest gap (\S+) mm/);
+  const gapOf = (text) => figure(text, /mallest gap (\S+) mm/);
   await page.packToward('even');
   await page.until(async () => {
     const told = /smallest gap (\S+) mm · spreading pieces out/.exec(await page.progress());

@@ -54,6 +54,8 @@ pub struct Touch {
     pub rate: f64,
 }
 
+/// Corners of a disc that may be nearest to another.
+const MOST_OF_ROUND: usize = 5;
 /// Contacts of one pair that are told, the deepest first.
 const MOST_OF_PAIR: usize = 12;
 
@@ -194,8 +196,15 @@ fn corner_touches(
     touches: &mut Vec<Touch>,
 ) -> u64 {
     let around = b.bounds.inflate(limit, limit);
-    let mut work = 0;
-    for &point in a.ring.iter().filter(|&&point| around.contains(point)) {
+    let mut corners: Vec<Point> = a.ring.iter().copied().filter(|&point| around.contains(point)).collect();
+    if a.is_round && b.is_round && corners.len() > MOST_OF_ROUND {
+        // The others are further away by more than a line that is taken for round can stray.
+        let from_middle = |point: &Point| (*point - b.middle).hypot2();
+        corners.select_nth_unstable_by(MOST_OF_ROUND, |p, q| from_middle(p).total_cmp(&from_middle(q)));
+        corners.truncate(MOST_OF_ROUND);
+    }
+    let mut work = a.ring.len() as u64 / 4;
+    for point in corners {
         work += b.ring.len() as u64;
         let inside = b.bounds.contains(point) && is_inside(point, &b.ring);
         let deepest = if inside { f64::INFINITY } else { limit.max(1e-9) };

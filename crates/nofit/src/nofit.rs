@@ -120,7 +120,8 @@ impl NoFit {
     /// polygon would have to cross a facing edge. They are added to `out`; none if nothing is near.
     pub fn half_planes(&self, by: Vec2, need: f64, within: f64, out: &mut Vec<(Vec2, f64)>) {
         let point = by.to_point();
-        let around = need + within;
+        let depth = (-self.gap(by)).max(0.0);
+        let around = need + within + depth;
         if !self.bounds.inflate(around, around).contains(point) {
             return;
         }

@@ -43,7 +43,10 @@ const NEARLY: f64 = 0.003;
 /// What the look-up and the linear program may be off by, in millimetres.
 const SLACK: f64 = 5e-7;
 /// By how much touching pieces are kept apart in the end where that can be, in millimetres.
-const BREATH: f64 = 1e-7;
+///
+/// The first is more than rounding to the grid of answers takes away. The second serves where an outline lies turned by
+/// an odd angle, whose corners no-fit polygons round to ten nanometres.
+const BREATHS: [f64; 2] = [4e-7, 4e-5];
 /// The most overlap that a shown layout may have by the look-up, in millimetres: next to nothing.
 const OVERLAP: f64 = 2e-9;
 /// Spots tried for a piece of the first arrangement, and how much taller the sheet is made if none is free.
@@ -248,54 +251,57 @@ impl Strip {
                 break;
             }
         }
-        self.show(self.hardened(board, budget))
+        BREATHS.into_iter().any(|breath| self.show(&self.hardened(&board, breath, budget)))
     }
 
     /// The same a breath further apart, so that rounding leaves no overlap however small; where pieces fit so exactly that
     /// there is no breath left, the board as it is.
-    fn hardened(&self, board: Board, budget: &mut u64) -> Board {
+    fn hardened(&self, board: &Board, breath: f64, budget: &mut u64) -> Board {
         let lies = &self.setting.lies;
         let mut next = board.clone();
-        let bounds = Bounds { furthest: self.size * 0.01, extra: BREATH };
+        let bounds = Bounds { furthest: self.size * 0.01, extra: breath };
         let lacking = moved_together(lies, &mut next, Goal::Lower, bounds, budget);
         let is_hard =
-            lacking.is_some_and(|lacking| lacking < BREATH / 10.0) && next.most_lacking(lies) == 0.0;
-        if is_hard { next } else { board }
+            lacking.is_some_and(|lacking| lacking < breath / 10.0) && next.most_lacking(lies) == 0.0;
+        if is_hard { next } else { board.clone() }
     }
 
     /// Shows a sound board if it is lower than the best.
-    fn show(&mut self, mut board: Board) -> bool {
+    fn show(&mut self, board: &Board) -> bool {
         let margin = self.given.rules.margin;
         // A nanometre for places that are rounded downwards.
         let height = up((board.lowest_point(&self.setting.lies) + margin + 1e-6).max(self.lowest));
         if self.is_whole && height >= self.best.sheet.height {
             return false;
         }
-        if board.most_lacking(&self.setting.lies) > OVERLAP {
-            return false;
-        }
-        board.room.y1 = height - margin;
-        let layout = self.layout_of(&board, height);
-        if !keeps_rules_in_full(&layout) {
+        // As an answer is rounded.
+        let free: Vec<Spot> =
+            self.places(board).iter().map(|p| self.setting.spot(p.sticker, &p.placement)).collect();
+        let rounded = self.board_of(height, free);
+        let layout = self.layout_of(board, height);
+        if rounded.most_lacking(&self.setting.lies) > OVERLAP || !keeps_rules_in_full(&layout) {
             return false;
         }
         self.best = layout;
         self.is_whole = true;
         self.ceiling = self.ceiling.max(self.best.pieces.len());
-        let free = board.spots[..board.free].to_vec();
-        self.board = Some(self.board_of(height, free));
+        self.board = Some(rounded);
         self.kept.clear();
         true
     }
 
-    fn layout_of(&self, board: &Board, height: f64) -> Layout {
+    /// The places of the free pieces of a board, rounded as answers are.
+    fn places(&self, board: &Board) -> Vec<Place> {
         let place = |spot: &Spot| {
-            let (sticker, placement) = self.setting.placement(*spot);
-            let Sticker { turns, mirror } = Sticker::of(&self.given, sticker);
-            Place { sticker, placement: snapped(&placement, turns, mirror) }
+            let (index, placement) = self.setting.placement(*spot);
+            let sticker = &self.given.stickers[index];
+            Place { sticker: index, placement: snapped(&placement, &sticker.turns, sticker.mirror) }
         };
-        let places: Vec<Place> = board.spots[..board.free].iter().map(place).collect();
-        let mut layout = assembled(&self.given, &places);
+        board.spots[..board.free].iter().map(place).collect()
+    }
+
+    fn layout_of(&self, board: &Board, height: f64) -> Layout {
+        let mut layout = assembled(&self.given, &self.places(board));
         layout.sheet.height = height;
         layout
     }
@@ -422,19 +428,6 @@ impl Strip {
                 (self.phase, self.step, self.failures) = (Phase::Exploring, LEAST_STEP, 0);
             }
         }
-    }
-}
-
-/// What of a sticker a place depends on.
-struct Sticker<'a> {
-    turns: &'a stickleaf_sheet::Turns,
-    mirror: bool,
-}
-
-impl Sticker<'_> {
-    fn of(layout: &Layout, index: usize) -> Sticker<'_> {
-        let sticker = &layout.stickers[index];
-        Sticker { turns: &sticker.turns, mirror: sticker.mirror }
     }
 }
 

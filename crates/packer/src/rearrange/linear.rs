@@ -121,3 +121,50 @@ fn limits(at: f64, low: f64, high: f64, furthest: f64) -> (f64, f64) {
     let (from, to) = ((low - at).max(-furthest), (high - at).min(furthest));
     if from <= to { (from, to) } else { ((from + to) / 2.0, (from + to) / 2.0) }
 }
+
+#[cfg(test)]
+mod tests {
+    use kurbo::Rect;
+
+    use super::*;
+    use crate::rearrange::lies::Form;
+
+    /// Squares of 10 mm with their centres there, in a room 30 mm wide.
+    fn squares(centres: &[(f64, f64)], spacing: f64) -> (Lies, Board) {
+        let ring = [(-5.0, -5.0), (5.0, -5.0), (5.0, 5.0), (-5.0, 5.0)].map(Point::from).to_vec();
+        let lies = Lies::new(&[Form { ring, turns: vec![0.0], mirror: false }], spacing);
+        let spots: Vec<Spot> = centres.iter().map(|&at| Spot { lie: 0, at: at.into() }).collect();
+        let (room, needs) = (Rect::new(0.0, 0.0, 30.0, 60.0), vec![spacing; spots.len()]);
+        let board = Board::new(&lies, room, spots, centres.len(), needs);
+        (lies, board)
+    }
+
+    const NEAR: Bounds = Bounds { furthest: 4.0, extra: 0.0 };
+
+    #[test]
+    fn pieces_on_each_other_part_exactly() {
+        let (lies, mut board) = squares(&[(10.0, 10.0), (18.0, 11.0), (14.0, 19.0)], 1.0);
+        let lacking = moved_together(&lies, &mut board, Goal::Part, NEAR, &mut 0).unwrap();
+        assert!(lacking.abs() < 1e-9, "{lacking}");
+        assert!(board.most_lacking(&lies) < 1e-8);
+    }
+
+    #[test]
+    fn a_loose_stack_moves_up_as_far_as_it_goes() {
+        let (lies, mut board) = squares(&[(8.0, 6.0), (9.0, 18.5), (7.0, 31.0)], 2.0);
+        for _ in 0..4 {
+            moved_together(&lies, &mut board, Goal::Lower, NEAR, &mut 0).unwrap();
+        }
+        // Three squares and two spacings.
+        assert!((board.lowest_point(&lies) - 34.0).abs() < 1e-8, "{}", board.lowest_point(&lies));
+        assert!(board.most_lacking(&lies) < 1e-8);
+    }
+
+    #[test]
+    fn what_is_out_of_reach_is_said_to_be_lacking() {
+        let (lies, mut board) = squares(&[(15.0, 15.0), (15.0, 15.1)], 0.0);
+        let little = Bounds { furthest: 1.0, extra: 0.0 };
+        let lacking = moved_together(&lies, &mut board, Goal::Part, little, &mut 0).unwrap();
+        assert!((lacking - 7.9).abs() < 1e-6, "{lacking}");
+    }
+}

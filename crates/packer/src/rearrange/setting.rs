@@ -141,3 +141,60 @@ fn round_corners(ground: &Ground) -> Vec<Vec<Point>> {
         corner(0.0, height, -1.0, 1.0),
     ]
 }
+
+#[cfg(test)]
+mod tests {
+    use stickleaf_outline::{path, shapes};
+    use stickleaf_sheet::{Background, Layout, Rules, Sheet, Sticker, Zone};
+
+    use super::*;
+
+    fn setting(corner_radius: f64) -> (Ground, Setting) {
+        let mut l = Sticker::new("l", "L", shapes::l(20.0));
+        (l.turns, l.mirror) = (Turns::Only(vec![0.0, 90.0, 180.0, 270.0]), true);
+        let zone = Zone::new("hole", path::parse("M30 30H40V40H30Z").unwrap(), 3.0);
+        let ground = Ground::new(&Layout {
+            sheet: Sheet { width: 80.0, height: 60.0, corner_radius, resolution_ppi: 600.0 },
+            rules: Rules { border: 0.0, margin: 4.0, spacing: 2.0, ..Rules::default() },
+            stickers: vec![l],
+            backgrounds: vec![Background {
+                name: "holed".into(),
+                zones: vec![zone],
+                picture: None,
+                carried: Default::default(),
+            }],
+            background: Some("holed".into()),
+            ..Layout::default()
+        });
+        let held = ground.held(&Layout::default());
+        let setting = Setting::new(&ground, &held, |_| Vec::new());
+        (ground, setting)
+    }
+
+    #[test]
+    fn a_placement_is_a_spot_and_back() {
+        let (_, setting) = setting(0.0);
+        let placement = Placement { mirrored: true, ..Placement::turned(33.3, 21.7, 270.0) };
+        let (sticker, back) = setting.placement(setting.spot(0, &placement));
+        assert_eq!((sticker, back.turn, back.mirrored), (0, placement.turn, true));
+        assert!((back.at - placement.at).hypot2() < 1e-20);
+    }
+
+    #[test]
+    fn zones_and_round_corners_are_in_the_way() {
+        let (ground, setting) = setting(12.0);
+        let lack = |x: f64, y: f64| {
+            let spot = setting.spot(0, &Placement::at(x, y));
+            setting.board(ground.inner(), 2.0, vec![spot]).most_lacking(&setting.lies)
+        };
+        let (bounds, hole) = (setting.lies.list[0].bounds, 3.0);
+        let half = bounds.width() / 2.0;
+        let middle = Point::new(half, half) - ground.kinds[0].shape.line.bounds().center().to_vec2();
+        // Against the top edge in the middle nothing is wrong; in the corner the corner of the L is too near the arc.
+        assert_eq!(lack(middle.x + 25.0, middle.y + 4.0), 0.0);
+        assert!(lack(middle.x + 4.0, middle.y + 4.0) > 2.0);
+        // 2 mm to the left of the zone, which asks for 3.
+        let left = lack(middle.x + 28.0 - 2.0 * half, middle.y + 25.0);
+        assert!((left - (hole - 2.0)).abs() < 1e-6, "{left}");
+    }
+}

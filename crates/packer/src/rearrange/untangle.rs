@@ -179,3 +179,57 @@ fn first_weights(lies: &Lies, board: &Board) -> Vec<f32> {
         .map(|pair| (sizes[pair / count] * sizes[pair % count] / (mean * mean)) as f32)
         .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use kurbo::{Point, Rect};
+    use stickleaf_outline::shapes;
+
+    use super::*;
+    use crate::rearrange::lies::Form;
+
+    /// Copies of an L in quarter turns, all in the middle of a square room; what comes of taking them apart.
+    fn heap(side: f64, copies: usize, spacing: f64) -> (Lies, Untangle, Outcome) {
+        let ring = shapes::l(20.0).points().to_vec();
+        let turns = vec![0.0, 90.0, 180.0, 270.0];
+        let lies = Lies::new(&[Form { ring, turns, mirror: false }], spacing);
+        let room = Rect::new(0.0, 0.0, side, side);
+        let spots = vec![Spot { lie: 0, at: Point::new(side / 2.0, side / 2.0) }; copies];
+        let mut board = Board::new(&lies, room, spots, copies, vec![spacing; copies]);
+        for index in 0..copies {
+            let inside = board.inside(&lies, board.spots[index]);
+            board.put(&lies, index, inside);
+        }
+        let mut untangle = Untangle::new(&lies, board, Patience { passes: 80, returns: 2 });
+        let mut chance = Chance::new(1);
+        loop {
+            let outcome = untangle.pass(&lies, &mut chance, &mut 0);
+            if outcome != Outcome::Open {
+                return (lies, untangle, outcome);
+            }
+        }
+    }
+
+    #[test]
+    fn a_heap_comes_apart() {
+        let (lies, untangle, outcome) = heap(62.0, 6, 2.0);
+        assert_eq!(outcome, Outcome::Solved);
+        assert_eq!(untangle.board.most_lacking(&lies), 0.0);
+        let room = untangle.board.room;
+        assert!(
+            untangle
+                .board
+                .spots
+                .iter()
+                .all(|spot| room.inflate(1e-9, 1e-9).contains_rect(lies.bounds(*spot)))
+        );
+    }
+
+    #[test]
+    fn what_cannot_be_is_given_up() {
+        // Three Ls of 222 mm² each in 24 x 24 mm.
+        let (_, untangle, outcome) = heap(24.0, 3, 0.0);
+        assert_eq!(outcome, Outcome::Failed);
+        assert!(untangle.best().1 > 0.0);
+    }
+}

@@ -16,8 +16,10 @@ use crate::separate::Outcome;
 const PATIENCE: Patience = Patience { passes: 80, returns: 2 };
 /// What may be lacking in the end, in millimetres.
 const SLACK: f64 = 1e-7;
-/// How many no-fit polygons may be made, as the products of their outlines' corners added up: a second's work or so.
-const MOST_WORK: f64 = 4e6;
+/// How many no-fit polygons may be made, as the products of their outlines' corners added up. They are made when first
+/// asked for, all within the first rounds, so this many must cost no more than some tenths of a second: measured, one
+/// such product takes a microsecond or more.
+const MOST_WORK: f64 = 1e5;
 
 /// One attempt to bring bodies into places in which they keep every rule, each in one of a few turns.
 pub struct Rearrangement {

@@ -4,16 +4,21 @@
 //! height: `grow`, `even` and `shorten` say what its steps mean, `rung` makes a step ready, and `engine` is how one
 //! attempt is made.
 
+mod climb;
 mod count;
 mod engine;
 mod even;
 mod grow;
 mod ladder;
+mod measure;
 mod rung;
 mod shorten;
+mod spread;
+mod stand;
+mod start;
 mod strip;
 
-use stickleaf_sheet::{Layout, LengthUnit, StickerId, check_pieces, placed_cut_lines};
+use stickleaf_sheet::{Layout, LengthUnit, StickerId, ceiling, check_pieces, placed_cut_lines};
 
 use crate::ground::Ground;
 use crate::pack::{Aim, PackError, PackOptions, Progress};
@@ -42,6 +47,10 @@ pub trait Course: Send {
 pub fn course(layout: &Layout, options: &PackOptions) -> Result<Box<dyn Course>, PackError> {
     let seed = options.seed;
     layout.validate()?;
+    if !matches!(options.aim, Aim::Place | Aim::Fill) {
+        // Worked out once here, cut lines and areas are shared by all copies that are made of the layout.
+        ceiling(layout);
+    }
     Ok(match options.aim {
         Aim::Place | Aim::Fill => Box::new(count::Count::new(layout, options.aim, seed)?),
         Aim::Grow => Box::new(ladder::Ladder::new(layout, grow::Grow::new(layout), seed)?),

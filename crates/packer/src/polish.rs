@@ -78,7 +78,7 @@ fn corner_contacts(
 /// it is `limit` or more. The ring is the body's line on the sheet.
 ///
 /// The body's field answers for most points, and tells inside from outside for most of the others.
-fn signed_distance(
+pub fn signed_distance(
     ground: &Ground,
     point: Point,
     body: &Body,
@@ -98,7 +98,7 @@ fn signed_distance(
 }
 
 /// The point of the ring nearest to `point` and its squared distance, if it is nearer than `limit`.
-pub fn nearest_on_ring(point: Point, ring: &[Point], limit: f64) -> Option<(f64, Point)> {
+fn nearest_on_ring(point: Point, ring: &[Point], limit: f64) -> Option<(f64, Point)> {
     let mut best = limit * limit;
     let mut found = None;
     let mut start = ring[ring.len() - 1];
@@ -123,8 +123,7 @@ pub fn nearest_on_ring(point: Point, ring: &[Point], limit: f64) -> Option<(f64,
     found.map(|nearest| (best, nearest))
 }
 
-/// Whether a point lies inside a ring.
-pub fn is_inside(point: Point, ring: &[Point]) -> bool {
+fn is_inside(point: Point, ring: &[Point]) -> bool {
     let mut inside = false;
     let mut start = ring[ring.len() - 1];
     for &end in ring {

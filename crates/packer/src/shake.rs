@@ -32,9 +32,37 @@ pub fn disturb(ground: &Ground, bodies: &mut [Body], chance: &mut Chance) -> u64
     work
 }
 
+/// Lets two pieces of different stickers change places, or puts one piece down anew; which is left to chance.
+///
+/// Returns how many points were looked up.
+pub fn swap(ground: &Ground, bodies: &mut [Body], chance: &mut Chance) -> u64 {
+    let free: Vec<usize> = (0..bodies.len()).filter(|&index| !bodies[index].held).collect();
+    if free.is_empty() {
+        return 0;
+    }
+    let one = free[chance.below(free.len())];
+    let others: Vec<usize> = free.into_iter().filter(|&i| bodies[i].kind != bodies[one].kind).collect();
+    if others.is_empty() || chance.below(3) == 0 {
+        lie_anywhere(ground, &mut bodies[one], chance);
+        let weights = Weights::new(bodies.len());
+        let (spot, work) = best_spot(ground, bodies, one, &weights, ENTRY, chance);
+        bodies[one].lie(ground, spot.at, spot.degrees, spot.mirrored);
+        return work;
+    }
+    let other = others[chance.below(others.len())];
+    for (index, at) in [(one, bodies[other].at), (other, bodies[one].at)] {
+        let (degrees, mirrored) = (bodies[index].degrees, bodies[index].mirrored);
+        bodies[index].lie(ground, at, degrees, mirrored);
+    }
+    1
+}
+
 /// Throws all pieces anywhere.
-pub fn scatter(ground: &Ground, bodies: &mut [Body], chance: &mut Chance) {
+///
+/// Returns how many points were looked up: none.
+pub fn scatter(ground: &Ground, bodies: &mut [Body], chance: &mut Chance) -> u64 {
     for body in bodies.iter_mut().filter(|body| !body.held) {
         lie_anywhere(ground, body, chance);
     }
+    0
 }

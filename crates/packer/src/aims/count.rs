@@ -8,6 +8,7 @@ use crate::aims::{Course, ROUND_WORK, refuse_broken_rules};
 use crate::answer::{Place, assembled, is_sound, keeps_rules_in_full};
 use crate::body::Body;
 use crate::build::{Lean, NOISE, free_spot, is_free, on_grid, placement_on_grid};
+use crate::fit::{fitted, loosely};
 use crate::goal::{Demand, Worth, counts, demands, missing, wanted, worth};
 use crate::ground::Ground;
 use crate::lattice::lattices;
@@ -303,11 +304,12 @@ impl Count {
         self.attempts += 1;
         self.doing = Doing::Adding;
         let mut bodies = self.best_bodies();
-        match self.attempts % 8 {
-            3 | 6 => *budget = budget.saturating_sub(disturb(&self.ground, &mut bodies, &mut self.chance)),
+        let work = match self.attempts % 8 {
+            3 | 6 => disturb(&self.ground, &mut bodies, &mut self.chance),
             7 => scatter(&self.ground, &mut bodies, &mut self.chance),
-            _ => {}
-        }
+            _ => 0,
+        };
+        *budget = budget.saturating_sub(work);
         bodies.insert(0, Body::new(&self.ground, kind, &Placement::at(0.0, 0.0), false));
         let mut weights = Weights::new(bodies.len());
         let counts = self.counts_of(&bodies);
@@ -366,14 +368,19 @@ impl Count {
 
     fn attempt_on(&mut self, mut attempt: Box<Attempt>, kind: usize, budget: &mut u64) -> Stage {
         self.doing = Doing::Separating;
-        match attempt.work(&self.ground, &mut self.chance, budget) {
-            Outcome::Open => Stage::Attempting(attempt, kind),
-            Outcome::Solved if self.offer(&attempt.bodies) => self.after_success(budget),
-            Outcome::Solved | Outcome::Failed => {
-                self.failures[kind] += 1;
-                self.next_attempt(budget)
+        let outcome = loosely(&mut self.ground, |ground| attempt.work(ground, &mut self.chance, budget));
+        if outcome == Outcome::Open {
+            return Stage::Attempting(attempt, kind);
+        }
+        if outcome == Outcome::Solved {
+            let (fitted, work) = fitted(&self.ground, &attempt.bodies);
+            *budget = budget.saturating_sub(work);
+            if fitted.is_some_and(|bodies| self.offer(&bodies)) {
+                return self.after_success(budget);
             }
         }
+        self.failures[kind] += 1;
+        self.next_attempt(budget)
     }
 
     fn settle_on(&mut self, mut settle: Settle, gap: f64, budget: &mut u64) -> Stage {

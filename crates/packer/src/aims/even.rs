@@ -1,16 +1,19 @@
 //! Even: the level is the gap asked of any two pieces.
 
-use stickleaf_sheet::Layout;
+use kurbo::Point;
+use stickleaf_sheet::{Layout, placed_cut_lines, smallest_gap};
 
-use crate::aims::ladder::Measure;
+use crate::aims::measure::{Asked, Asks, Measure, middles};
+use crate::aims::rung::Rung;
+use crate::answer::keeps_rules_in_full;
 use crate::pack::Doing;
-use crate::together::Growth;
 
 /// All pieces as far apart as possible.
 pub struct Even {
     given: Layout,
     /// The mean width of a piece in millimetres, roughly.
     size: f64,
+    middles: Vec<Point>,
 }
 
 impl Even {
@@ -18,13 +21,14 @@ impl Even {
     pub fn new(layout: &Layout) -> Even {
         let areas = layout.stickers.iter().map(|sticker| sticker.outline.area());
         let count = layout.stickers.len().max(1) as f64;
-        Even { given: layout.clone(), size: (areas.sum::<f64>() / count).sqrt() }
+        Even { given: layout.clone(), middles: middles(layout), size: (areas.sum::<f64>() / count).sqrt() }
     }
 }
 
 impl Measure for Even {
     const DOING: Doing = Doing::Spreading;
     const TELLS_GAP: bool = true;
+    const SETTLES_FIRST: bool = true;
 
     fn first(&self) -> f64 {
         self.given.rules.spacing
@@ -54,18 +58,39 @@ impl Measure for Even {
         Layout { pieces: searched.pieces.clone(), ..self.given.clone() }
     }
 
+    /// The smallest gap there is, as long as it leaves each piece its half.
+    fn reached(&self, searched: &Layout, level: f64) -> f64 {
+        let gap = smallest_gap(&placed_cut_lines(searched)).unwrap_or(level);
+        let fits = |gap: &f64| {
+            let layout = self.layout_at(*gap);
+            layout.is_some_and(|layout| {
+                keeps_rules_in_full(&Layout { pieces: searched.pieces.clone(), ..layout })
+            })
+        };
+        let between = (1..8).map(|part| level + (gap - level) * f64::from(8 - part) / 8.0);
+        std::iter::once(gap).chain(between).filter(|gap| *gap > level).find(fits).unwrap_or(level)
+    }
+
     fn unit(&self, level: f64) -> f64 {
         level + self.size
     }
 
-    /// What the given rules ask already grows once the level has caught up with it.
-    fn growth(&self, level: f64) -> Option<Growth> {
-        let beyond = |given: f64, share: f64| if level * share >= given { share } else { 0.0 };
-        Some(Growth {
-            sizes: vec![0.0; self.given.stickers.len()],
-            spacing: beyond(self.given.rules.spacing, 1.0),
-            margin: beyond(self.given.rules.margin, 0.5),
-            clearances: self.given.zones().iter().map(|zone| beyond(zone.clearance, 0.5)).collect(),
-        })
+    fn millimetres(&self) -> f64 {
+        1.0
+    }
+
+    fn middles(&self) -> &[Point] {
+        &self.middles
+    }
+
+    fn asks(&self, rung: &Rung) -> Asks {
+        let half = Asked { least: rung.level / 2.0, rate: 0.5 };
+        let given = |least: f64| [Asked { least, rate: 0.0 }, half];
+        Asks {
+            between: Asked { least: rung.level, rate: 1.0 },
+            edge: given(self.given.rules.margin),
+            zones: self.given.zones().iter().map(|zone| given(zone.clearance)).collect(),
+            ..Asks::default()
+        }
     }
 }

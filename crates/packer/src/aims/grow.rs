@@ -2,12 +2,13 @@
 
 use std::sync::Arc;
 
+use kurbo::Point;
 use stickleaf_outline::Outline;
 use stickleaf_sheet::{Layout, Sticker};
 
-use crate::aims::ladder::Measure;
+use crate::aims::measure::{Asked, Asks, Measure, middles};
+use crate::aims::rung::Rung;
 use crate::pack::Doing;
-use crate::together::Growth;
 
 /// No smaller than this, and no larger.
 const SMALLEST: f64 = 0.05;
@@ -22,6 +23,9 @@ pub struct Grow {
     given: Layout,
     /// For each sticker, whether a piece of it is locked, so that it keeps its size.
     keeps_size: Vec<bool>,
+    middles: Vec<Point>,
+    /// Half the width of a piece in millimetres, roughly.
+    reach: f64,
 }
 
 impl Grow {
@@ -29,12 +33,20 @@ impl Grow {
     pub fn new(layout: &Layout) -> Grow {
         let is_locked =
             |sticker: &Sticker| layout.pieces.iter().any(|piece| piece.locked && piece.sticker == sticker.id);
-        Grow { keeps_size: layout.stickers.iter().map(is_locked).collect(), given: layout.clone() }
+        let areas: f64 = layout.stickers.iter().map(|sticker| sticker.outline.area()).sum();
+        Grow {
+            keeps_size: layout.stickers.iter().map(is_locked).collect(),
+            middles: middles(layout),
+            reach: (areas / layout.stickers.len().max(1) as f64).sqrt() / 2.0,
+            given: layout.clone(),
+        }
     }
 }
 
 impl Measure for Grow {
     const DOING: Doing = Doing::Growing;
+    const RESHAPES: bool = true;
+    const SETTLES_FIRST: bool = true;
 
     fn first(&self) -> f64 {
         1.0
@@ -67,18 +79,36 @@ impl Measure for Grow {
         level
     }
 
+    fn millimetres(&self) -> f64 {
+        self.reach
+    }
+
     fn scale(&self, level: f64) -> f64 {
         level
     }
 
-    fn growth(&self, level: f64) -> Option<Growth> {
-        let size = |&keeps_size: &bool| if keeps_size { 0.0 } else { 1.0 / level };
-        Some(Growth {
-            sizes: self.keeps_size.iter().map(size).collect(),
-            spacing: 0.0,
-            margin: 0.0,
-            clearances: vec![0.0; self.given.zones().len()],
-        })
+    fn scale_of(&self, sticker: usize, level: f64) -> f64 {
+        if self.keeps_size[sticker] { 1.0 } else { level }
+    }
+
+    fn middles(&self) -> &[Point] {
+        &self.middles
+    }
+
+    fn asks(&self, rung: &Rung) -> Asks {
+        let layout = &rung.layout;
+        let fixed = |least: f64| Asked { least, rate: 0.0 };
+        let growth = layout.stickers.iter().zip(&self.keeps_size).map(|(sticker, &keeps_size)| {
+            let rate = if keeps_size { 0.0 } else { 1.0 / rung.level };
+            (rate, sticker.border_width(&layout.rules))
+        });
+        Asks {
+            between: fixed(layout.rules.spacing),
+            edge: [fixed(layout.rules.margin); 2],
+            zones: layout.zones().iter().map(|zone| [fixed(zone.clearance); 2]).collect(),
+            lowering: 0.0,
+            growth: growth.collect(),
+        }
     }
 }
 

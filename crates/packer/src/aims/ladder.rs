@@ -1,85 +1,46 @@
 //! The loop that grow, even and shorten share: all pieces at a level, then at a better one, and so on.
 //!
 //! A level is a size, a gap or a height told so that more is better. From the best sound layout so far an attempt is made
-//! at a level a step further; if it fails, other starts are tried and the step is halved. What is shown always passed the
-//! check.
+//! at a level a step above; if it fails, other starts are tried and steps become shorter. What an attempt finds is taken
+//! as far up as small moves lead. What is shown always passed the check.
 
 use stickleaf_sheet::{Layout, StickerId, Wanted, ceiling, placed_cut_lines, smallest_gap, usable_region};
 
+use crate::aims::climb::{Climb, Climbed};
 use crate::aims::count::Count;
 use crate::aims::engine::Engine;
+use crate::aims::measure::Measure;
 use crate::aims::rung::{Lie, Rung};
+use crate::aims::spread::Spread;
+use crate::aims::stand::Stand;
+use crate::aims::start::{self, Height, PLANS};
 use crate::aims::{Course, ROUND_WORK};
-use crate::answer::{Place, assembled, is_sound, keeps_rules_in_full};
+use crate::answer::{assembled, is_sound, keeps_rules_in_full};
+use crate::body::Body;
+use crate::build::NOISE;
+use crate::fit::loosely;
 use crate::goal::{Demand, demands, missing, wanted};
-use crate::pack::{Aim, Doing, PackError, Progress};
+use crate::pack::{Aim, PackError, Progress};
 use crate::random::Chance;
 use crate::separate::Outcome;
-use crate::shake::{disturb, scatter};
-use crate::together::{At, Growth, Together};
 
-/// What the levels of a ladder mean.
-pub trait Measure: Send {
-    /// What its rounds do.
-    const DOING: Doing;
-
-    /// The level of the layout as it was given.
-    fn first(&self) -> f64;
-
-    /// A level to start from instead, where more fits; nothing if there is none, or none within reason.
-    fn easier(&self, level: f64) -> Option<f64>;
-
-    /// A level beyond which none can be, proven.
-    fn last(&self) -> f64;
-
-    /// The layout to search for at this level; nothing if it cannot be.
-    fn layout_at(&self, level: f64) -> Option<Layout>;
-
-    /// The layout to show: what was searched for, with the rules as they were given.
-    fn shown(&self, searched: &Layout) -> Layout;
-
-    /// The level that the pieces of this layout, searched for at a level, have reached without being moved.
-    fn reached(&self, searched: &Layout, level: f64) -> f64 {
-        let _ = searched;
-        level
-    }
-
-    /// By how much a level changes in a step of one whole.
-    fn unit(&self, level: f64) -> f64;
-
-    /// The scale of the stickers at a level.
-    fn scale(&self, _level: f64) -> f64 {
-        1.0
-    }
-
-    /// How everything grows with the level, if the last step can be made by moving all pieces together.
-    fn growth(&self, _level: f64) -> Option<Growth> {
-        None
-    }
-
-    /// Whether the smallest gap is worth telling.
-    const TELLS_GAP: bool = false;
-}
-
-/// The first step, and the last, as shares of a whole.
+/// The first step, and the last, as shares of a whole; a step after one that failed, and after one that did not.
 const FIRST_STEP: f64 = 0.05;
 const LAST_STEP: f64 = 0.000_1;
-/// Attempts at one step before it is halved.
-const TRIES: usize = 3;
+const SHORTER: f64 = 0.9;
+const LONGER: f64 = 1.5;
+/// What a longer step finds is a stage on the way, not worth taking as far as it leads.
+const SMALL_STEP: f64 = 0.01;
+/// How far below the best level other ways up begin.
+const STEPS_BELOW: f64 = 0.03;
+/// Gains below this share of a whole are no reason to go on.
+const LEAST_GAIN: f64 = 0.000_01;
 /// Attempts without a gain before the search ends.
 const PATIENCE: usize = 120;
-/// The same where each attempt is brought to the highest level near it: there, far fewer are spent on steps.
-const LONG_PATIENCE: usize = 600;
-/// A success at a step smaller than this is followed by moving all pieces together.
-const SMALL_STEP: f64 = 0.01;
-/// How far below the best level new starts are tried, as shares of a step of one whole: at most and at least.
-const STEP_BACK: (f64, f64) = (0.06, 0.02);
-/// What counts as a gain of such a start, as a share of a step of one whole.
-const LEAST_RISE: f64 = 1e-6;
-/// One new start in so many throws all pieces anywhere.
-const SCATTERED: usize = 3;
 /// Rounds in which all pieces must have found a place before an easier level is tried.
 const PLACING_ROUNDS: u64 = 40;
+/// Pieces with room to spare are told apart up to gaps this much larger than the smallest.
+const ROOMY: f64 = 1.6;
 
 /// The search for the best level.
 pub struct Ladder<M> {
@@ -88,9 +49,11 @@ pub struct Ladder<M> {
     demands: Vec<Demand>,
     best: Best,
     stage: Stage,
-    chance: Chance,
+    /// The last rung, whose outlines may serve again.
     rung: Option<Rung>,
+    chance: Chance,
     step: f64,
+    /// Attempts so far, and those since something was gained.
     tries: usize,
     idle: usize,
     ceiling: usize,
@@ -105,8 +68,6 @@ struct Best {
     lies: Vec<Lie>,
     density: f64,
     gap: Option<f64>,
-    /// Whether moving all pieces together leads no further.
-    is_risen: bool,
 }
 
 enum Stage {
@@ -116,9 +77,13 @@ enum Stage {
         level: f64,
         rounds_left: u64,
     },
-    Trying(Engine),
-    /// Moving all pieces together.
-    Rising(Box<Together>),
+    /// An attempt at the level of the rung.
+    Trying(Engine, Height),
+    /// From the outcome of an attempt upwards.
+    Climbing(Box<Climb>, Height),
+    /// Giving each piece the middle of its room.
+    Spreading(Box<Spread>),
+    /// Between two attempts.
     Next,
     Done,
 }
@@ -130,233 +95,216 @@ impl<M: Measure> Ladder<M> {
     pub fn new(layout: &Layout, measure: M, seed: u64) -> Result<Ladder<M>, PackError> {
         let count = Count::new(&all_of_it(layout), Aim::Place, seed)?;
         let level = measure.first();
+        let start = Layout { pieces: count.best().pieces.clone(), ..layout.clone() };
         let mut ladder = Ladder {
-            best: Best::new::<M>(count.best().clone(), level, false, Vec::new()),
+            ceiling: ceiling(&start),
+            best: Best::new::<M>(start, level, false, Vec::new()),
             demands: demands(layout, Aim::Place),
             given: layout.clone(),
             stage: Stage::Placing { count: Box::new(count), level, rounds_left: PLACING_ROUNDS },
-            chance: Chance::new(seed),
             rung: None,
+            chance: Chance::new(seed),
             step: FIRST_STEP,
             tries: 0,
             idle: 0,
-            ceiling: 0,
             measure,
         };
-        ladder.best.layout.stickers = layout.stickers.clone();
-        ladder.ceiling = ceiling(&ladder.best.layout);
-        ladder.see_whether_whole();
+        ladder.take_what_is_placed();
         Ok(ladder)
     }
 
-    /// Takes what the placing has come to; goes on to the steps if every piece has its place.
-    fn see_whether_whole(&mut self) {
-        let Stage::Placing { count, level, .. } = &self.stage else { return };
-        let (level, is_whole) = (*level, count.has_all());
-        let is_first = level == self.measure.first();
-        let placed = count.best().pieces.clone();
-        if !is_whole && (!is_first || placed == self.best.layout.pieces) {
+    /// A round of placing, at an easier level if it has lasted too long.
+    fn place_on(&mut self, mut count: Box<Count>, level: f64, rounds_left: u64) {
+        count.round();
+        let has_all = count.has_all();
+        self.stage = Stage::Placing { count, level, rounds_left: rounds_left.saturating_sub(1) };
+        self.take_what_is_placed();
+        if has_all || rounds_left != 1 {
             return;
         }
-        let Some(frame) = self.measure.layout_at(level) else { return };
-        let mut searched = Layout { pieces: placed, ..frame };
-        let level = if is_whole { self.measure.reached(&searched, level) } else { level };
-        if is_whole && let Some(frame) = self.measure.layout_at(level) {
-            let pieces = searched.pieces;
-            searched = Layout { pieces, ..frame };
+        let seed = u64::from(self.chance.below(1 << 30) as u32);
+        let easier = self.measure.easier(level).and_then(|level| {
+            let layout = Layout { pieces: self.given.pieces.clone(), ..self.measure.layout_at(level)? };
+            Some((Count::new(&all_of_it(&layout), Aim::Place, seed).ok()?, level))
+        });
+        if let Some((count, level)) = easier {
+            self.stage = Stage::Placing { count: Box::new(count), level, rounds_left: PLACING_ROUNDS };
+            self.take_what_is_placed();
+        }
+    }
+
+    /// Shows what the placing has come to, and goes on from there if every piece has its place.
+    fn take_what_is_placed(&mut self) {
+        let Stage::Placing { count, level, .. } = &self.stage else { return };
+        let mut level = *level;
+        let is_whole = count.has_all() && (!M::SETTLES_FIRST || count.progress().finished);
+        let pieces = count.best().pieces.clone();
+        // Of layouts that lack pieces only those are shown whose stickers and sheet are as they were given.
+        if !is_whole && (level != self.measure.first() || pieces == self.best.layout.pieces) {
+            return;
+        }
+        let with_pieces =
+            |layout: Option<Layout>| layout.map(|layout| Layout { pieces: pieces.clone(), ..layout });
+        let mut searched = with_pieces(self.measure.layout_at(level));
+        if is_whole && let Some(layout) = &searched {
+            level = self.measure.reached(layout, level);
+            searched = with_pieces(self.measure.layout_at(level));
+        }
+        let Some(searched) = searched else { return };
+        let layout = self.measure.shown(&searched);
+        if !is_sound(&layout) {
+            return;
         }
         let rung = self.rung_at(level, searched);
-        let layout = self.measure.shown(&rung.layout);
-        if is_sound(&layout) {
-            let lies = rung.lies(&layout);
-            self.best = Best::new::<M>(layout, level, is_whole, lies);
-            self.ceiling = self.ceiling.max(ceiling(&self.best.layout));
-            if is_whole {
-                self.stage = Stage::Next;
-            }
+        self.best = Best::new::<M>(layout, level, is_whole, rung.lies(&rung.layout));
+        self.ceiling = self.ceiling.max(ceiling(&self.best.layout));
+        if is_whole {
+            let bodies = rung.bodies(&self.best.lies);
+            self.stage = Stage::Climbing(Box::new(Climb::new(&self.measure, rung, bodies)), Height::Above);
+        } else {
+            self.rung = Some(rung);
         }
-        self.rung = Some(rung);
     }
 
     /// The rung of a layout, made from the last one where that saves work.
     fn rung_at(&mut self, level: f64, layout: Layout) -> Rung {
-        match self.rung.take() {
-            Some(rung) => rung.moved_to(level, layout),
-            None => Rung::new(level, layout),
-        }
-    }
-
-    fn place_on(&mut self, mut count: Box<Count>, level: f64, rounds_left: u64) {
-        count.round();
-        let easier = if rounds_left > 1 { None } else { self.measure.easier(level) };
-        let next = easier.and_then(|level| {
-            let layout = self.measure.layout_at(level)?;
-            let seed = self.chance.below(1 << 30) as u64;
-            let free = Layout { pieces: self.given.pieces.clone(), ..layout };
-            Some((Count::new(&all_of_it(&free), Aim::Place, seed).ok()?, level))
-        });
-        let is_whole = count.has_all();
-        self.stage = Stage::Placing { count, level, rounds_left: rounds_left.saturating_sub(1).max(1) };
-        self.see_whether_whole();
-        if let Some((count, level)) = next.filter(|_| !is_whole) {
-            self.stage = Stage::Placing { count: Box::new(count), level, rounds_left: PLACING_ROUNDS };
-            self.see_whether_whole();
-        }
+        let Some(mut rung) = self.rung.take() else { return Rung::new(&self.measure, level, layout) };
+        rung.move_to(&self.measure, level, layout);
+        rung
     }
 
     /// Begins the next attempt.
     fn next_try(&mut self, budget: &mut u64) -> Stage {
-        *budget = budget.saturating_sub(1);
-        if self.best.is_risen {
-            return self.next_start(budget);
-        }
-        if self.tries >= TRIES {
-            self.tries = 0;
-            self.step = if self.step > LAST_STEP { self.step / 2.0 } else { FIRST_STEP / 4.0 };
-        }
-        if self.idle >= PATIENCE {
-            return Stage::Done;
-        }
-        let from = self.best.level;
         let last = self.measure.last();
-        let level = (from + self.step * self.measure.unit(from)).min(last);
-        let layout = if level > from { self.measure.layout_at(level) } else { None };
-        let Some(layout) = layout else {
-            self.fail();
-            return if from >= last { Stage::Done } else { Stage::Next };
-        };
-        let rung = self.rung_at(level, layout);
-        let mut bodies = rung.bodies(&self.best.lies);
-        let work = match self.tries {
-            0 => 0,
-            _ if self.idle % 12 == 11 => {
-                scatter(&rung.ground, &mut bodies, &mut self.chance);
-                0
-            }
-            _ => disturb(&rung.ground, &mut bodies, &mut self.chance),
-        };
-        *budget = budget.saturating_sub(work);
-        let engine = Engine::new(&rung.ground, bodies);
-        self.rung = Some(rung);
-        Stage::Trying(engine)
-    }
-
-    /// Begins an attempt from another start, a little below the best level.
-    fn next_start(&mut self, budget: &mut u64) -> Stage {
-        let best = self.best.level;
-        if self.idle >= LONG_PATIENCE || best >= self.measure.last() {
+        if self.idle >= PATIENCE || self.best.level >= last {
             return Stage::Done;
         }
-        let unit = self.measure.unit(best);
-        let back = |share: f64| (best - share * unit).max(0.0);
-        // What is ready for such a level is used again: making it takes longer than an attempt.
-        let level = match &self.rung {
-            Some(rung) if (back(STEP_BACK.0)..=back(STEP_BACK.1)).contains(&rung.level) => rung.level,
-            _ => back((STEP_BACK.0 * 2.0 + STEP_BACK.1) / 3.0),
+        let (start, height) = PLANS[self.tries % PLANS.len()];
+        self.tries += 1;
+        let steps = if height == Height::Above { self.step } else { -STEPS_BELOW };
+        let level = (self.best.level + steps * self.measure.unit(self.best.level)).min(last);
+        let level = self.measure.rounded(level);
+        let Some(layout) = self.measure.layout_at(level) else {
+            *budget = budget.saturating_sub(1);
+            self.gain_nothing(height);
+            return Stage::Next;
         };
-        let Some(layout) = self.measure.layout_at(level) else { return Stage::Done };
-        let rung = match self.rung.take() {
-            Some(rung) if rung.level == level => rung,
-            rung => {
-                self.rung = rung;
-                self.rung_at(level, layout)
-            }
-        };
-        let mut bodies = rung.bodies(&self.best.lies);
-        if self.idle % SCATTERED == SCATTERED - 1 {
-            scatter(&rung.ground, &mut bodies, &mut self.chance);
-        } else {
-            *budget = budget.saturating_sub(disturb(&rung.ground, &mut bodies, &mut self.chance));
-        }
+        let mut rung = self.rung_at(level, layout);
+        let (bodies, work) = start::bodies(start, &rung, &self.best.lies, &mut self.chance);
+        *budget = budget.saturating_sub(work + rung.work_done());
         let engine = Engine::new(&rung.ground, bodies);
         self.rung = Some(rung);
-        Stage::Trying(engine)
+        Stage::Trying(engine, height)
     }
 
-    /// What is searched for at a level, and how it grows.
-    fn at(&self, level: f64) -> Option<At> {
-        let frame = self.measure.layout_at(level)?;
-        let layout = Layout { pieces: self.given.pieces.clone(), ..frame };
-        Some(At { layout, growth: self.measure.growth(level)? })
-    }
-
-    /// Moves these places together, if that is known to lead on.
-    fn rise_from(&self, level: f64, places: &[Place]) -> Option<Stage> {
-        let at = self.at(level)?;
-        Some(Stage::Rising(Box::new(Together::new(level, places, &at))))
-    }
-
-    fn rise_on(&mut self, mut together: Box<Together>, budget: &mut u64) -> Stage {
-        if together.step(|level| self.at(level), budget) {
-            return Stage::Rising(together);
-        }
-        let before = self.best.level;
-        if let Some(at) = self.at(together.level).filter(|_| !together.places.is_empty()) {
-            self.offer(together.level, &at.layout, &together.places);
-        }
-        // What is gained below the noise of rounding would let the search go on for ever.
-        let gained = self.best.level - before > LEAST_RISE * self.measure.unit(before);
-        self.idle = if gained { 0 } else { self.idle + 1 };
-        self.tries = 0;
-        self.best.is_risen = true;
-        Stage::Next
-    }
-
-    fn fail(&mut self) {
-        self.tries += 1;
+    fn gain_nothing(&mut self, height: Height) {
         self.idle += 1;
+        if height == Height::Above {
+            self.step = if self.step > LAST_STEP { self.step * SHORTER } else { FIRST_STEP };
+        }
     }
 
-    fn try_on(&mut self, mut engine: Engine, budget: &mut u64) -> Stage {
-        let Some(rung) = self.rung.take() else { return Stage::Next };
-        let outcome = engine.work(&rung.ground, &mut self.chance, budget);
-        if outcome == Outcome::Open {
-            self.rung = Some(rung);
-            return Stage::Trying(engine);
+    fn try_on(&mut self, mut engine: Engine, height: Height, budget: &mut u64) -> Stage {
+        let Some(mut rung) = self.rung.take() else { return Stage::Next };
+        // What is missing then is mended on the way up.
+        let outcome = loosely(&mut rung.ground, |ground| engine.work(ground, &mut self.chance, budget));
+        match outcome {
+            Outcome::Open => {
+                self.rung = Some(rung);
+                Stage::Trying(engine, height)
+            }
+            Outcome::Solved => {
+                let bodies = engine.bodies().to_vec();
+                let is_far = height == Height::Above && self.step > SMALL_STEP;
+                let begin = if is_far { Climb::brief } else { Climb::new };
+                Stage::Climbing(Box::new(begin(&self.measure, rung, bodies)), height)
+            }
+            Outcome::Failed => {
+                self.rung = Some(rung);
+                self.gain_nothing(height);
+                Stage::Next
+            }
         }
-        let is_solved = outcome == Outcome::Solved;
-        let places = if is_solved { rung.places(engine.bodies()) } else { Vec::new() };
-        let (level, layout) = (rung.level, rung.layout.clone());
+    }
+
+    fn climb_on(&mut self, mut climb: Box<Climb>, height: Height, budget: &mut u64) -> Stage {
+        let (climbed, work) = climb.step(&self.measure, self.best.level);
+        *budget = budget.saturating_sub(work);
+        let stand = &climb.stand;
+        let has_gained = matches!(climbed, Climbed::Rest | Climbed::Top)
+            && self.offer(stand.level, &stand.rung, &stand.bodies);
+        if matches!(climbed, Climbed::Open | Climbed::Rest) {
+            return Stage::Climbing(climb, height);
+        }
+        if !has_gained {
+            self.gain_nothing(height);
+        }
+        let Stand { rung, bodies, .. } = climb.stand;
+        if has_gained && M::TELLS_GAP {
+            return self.spread_from(rung, bodies);
+        }
         self.rung = Some(rung);
-        if self.best.is_risen {
-            self.idle += usize::from(!is_solved);
-            return self.rise_from(level, &places).filter(|_| is_solved).unwrap_or(Stage::Next);
-        }
-        if is_solved && self.offer(level, &layout, &places) {
-            (self.tries, self.idle) = (0, 0);
-            self.step = (self.step * 1.5).min(FIRST_STEP);
-        } else {
-            self.fail();
-        }
-        if self.step < SMALL_STEP
-            && let Some(rising) = self.rise_from_best()
-        {
-            return rising;
-        }
         Stage::Next
     }
 
-    fn rise_from_best(&self) -> Option<Stage> {
-        let free = self.best.layout.pieces.iter().filter(|piece| !piece.locked);
-        let places = free.filter_map(|piece| {
-            let sticker = self.best.layout.sticker_index(&piece.sticker)?;
-            Some(Place { sticker, placement: piece.placement })
-        });
-        self.rise_from(self.best.level, &places.collect::<Vec<_>>())
+    /// Begins to give the pieces of the best layout the middle of their room.
+    fn spread_from(&mut self, mut rung: Rung, bodies: Vec<Body>) -> Stage {
+        let lies = rung.lies_of(&bodies);
+        let roomy = self.measure.rounded(rung.level * ROOMY);
+        let Some(layout) = self.measure.layout_at(roomy) else {
+            self.rung = Some(rung);
+            return Stage::Next;
+        };
+        rung.move_to(&self.measure, roomy, layout);
+        let bodies = rung.bodies(&lies);
+        Stage::Spreading(Box::new(Spread::new(Stand::new(rung, bodies))))
     }
 
-    /// Shows the places if they keep every rule at their level, and it is better than the best so far.
-    fn offer(&mut self, level: f64, layout: &Layout, places: &[Place]) -> bool {
-        let frame = Layout { pieces: self.given.pieces.clone(), ..layout.clone() };
-        let searched = assembled(&frame, places);
-        let layout = self.measure.shown(&searched);
-        if level <= self.best.level || !keeps_rules_in_full(&searched) || !keeps_rules_in_full(&layout) {
+    fn spread_on(&mut self, mut spread: Box<Spread>, budget: &mut u64) -> Stage {
+        let (goes_on, work) = spread.step(&self.measure);
+        *budget = budget.saturating_sub(work + spread.stand.rung.work_done());
+        if goes_on {
+            return Stage::Spreading(spread);
+        }
+        let Stand { rung, bodies, .. } = spread.stand;
+        self.show(self.best.level, &rung, &bodies);
+        self.rung = Some(rung);
+        Stage::Next
+    }
+
+    /// Shows the bodies if their level is better than the best so far and they keep every rule there.
+    fn offer(&mut self, level: f64, rung: &Rung, bodies: &[Body]) -> bool {
+        let gained = level - self.best.level;
+        if gained <= 0.0 || !self.show(level, rung, bodies) {
             return false;
         }
-        // How pieces lie is where the next attempt starts; the size they were measured at matters little.
-        let lies = self.rung.as_ref().map_or_else(Vec::new, |rung| rung.lies(&layout));
-        let is_risen = self.best.is_risen;
-        self.best = Best { is_risen, ..Best::new::<M>(layout, level, true, lies) };
+        if gained > LEAST_GAIN * self.measure.unit(level) {
+            self.idle = 0;
+            self.step = (self.step * LONGER).min(FIRST_STEP);
+        }
+        true
+    }
+
+    /// Shows the bodies if they keep every rule at this level.
+    fn show(&mut self, level: f64, rung: &Rung, bodies: &[Body]) -> bool {
+        let frame =
+            if rung.level == level { Some(rung.layout.clone()) } else { self.measure.layout_at(level) };
+        let Some(frame) = frame else { return false };
+        let frame = Layout { pieces: self.given.pieces.clone(), ..frame };
+        let searched = assembled(&frame, &rung.places(bodies));
+        let layout = self.measure.shown(&searched);
+        let keeps_rules =
+            keeps_rules_in_full(&searched) && (layout == searched || keeps_rules_in_full(&layout));
+        if !keeps_rules {
+            return false;
+        }
+        let shown = Best::new::<M>(layout, level, true, rung.lies_of(bodies));
+        // What was placed may have a larger gap, but too near the edge to count for the level.
+        if shown.gap.is_some_and(|gap| self.best.gap.is_some_and(|before| gap < before - NOISE)) {
+            (self.best.level, self.best.lies) = (level, shown.lies);
+        } else {
+            self.best = shown;
+        }
         true
     }
 }
@@ -364,10 +312,11 @@ impl<M: Measure> Ladder<M> {
 impl Best {
     fn new<M: Measure>(layout: Layout, level: f64, is_whole: bool, lies: Vec<Lie>) -> Best {
         let lines = placed_cut_lines(&layout);
+        // The sum of nothing is minus zero; adding zero tidies that away.
         let inked: f64 = lines.iter().map(|line| line.area()).sum::<f64>() + 0.0;
         let usable = usable_region(&layout.sheet, &layout.rules, layout.zones()).area();
         let gap = if M::TELLS_GAP { smallest_gap(&lines) } else { None };
-        Best { density: inked / usable, gap, layout, level, is_whole, lies, is_risen: false }
+        Best { density: inked / usable, gap, layout, level, is_whole, lies }
     }
 }
 
@@ -380,8 +329,9 @@ impl<M: Measure> Course for Ladder<M> {
                     self.place_on(count, level, rounds_left);
                     return;
                 }
-                Stage::Trying(engine) => self.try_on(engine, &mut budget),
-                Stage::Rising(together) => self.rise_on(together, &mut budget),
+                Stage::Trying(engine, height) => self.try_on(engine, height, &mut budget),
+                Stage::Climbing(climb, height) => self.climb_on(climb, height, &mut budget),
+                Stage::Spreading(spread) => self.spread_on(spread, &mut budget),
                 Stage::Next => self.next_try(&mut budget),
                 Stage::Done => Stage::Done,
             };

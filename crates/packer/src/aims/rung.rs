@@ -3,19 +3,21 @@
 use std::sync::Arc;
 
 use kurbo::{Point, Vec2};
+use stickleaf_outline::{Placement, Turn};
 use stickleaf_sheet::Layout;
 
+use crate::aims::measure::Measure;
 use crate::answer::Place;
 use crate::body::Body;
 use crate::build::placement_on_grid;
 use crate::ground::Ground;
 
-/// How a free piece lies, told so that it can be carried over to another size or sheet: by the centre of its shape.
+/// How a free piece lies, told so that it can be carried over to another size or sheet: by the middle of its outline.
 #[derive(Clone, Copy, Debug)]
 pub struct Lie {
     /// Position of the sticker in the layout's list.
     pub sticker: usize,
-    /// Where the centre of its shape lies.
+    /// Where the middle of the rectangle round its outline lies.
     pub at: Point,
     /// Its turn in degrees.
     pub degrees: f64,
@@ -31,8 +33,12 @@ pub struct Rung {
     pub layout: Layout,
     /// The same, made ready for the search.
     pub ground: Ground,
+    /// For each sticker, the middle of the rectangle round its outline.
+    middles: Vec<Point>,
     /// For what the fields of the ground were made.
     made_for: MadeFor,
+    /// What making ready has cost since this was last asked, in points looked up.
+    work: u64,
 }
 
 /// The largest distance asked and the tallest sheet.
@@ -44,33 +50,44 @@ struct MadeFor {
 
 /// Fields are made for distances this much larger than asked, so that they last for some steps.
 const HEADROOM: f64 = 1.25;
+/// What it costs to make one kind of piece ready, in points looked up; measured.
+const KIND_WORK: u64 = 20_000;
 
 impl Rung {
     /// The rung of this layout.
     ///
     /// Cost: some milliseconds for each sticker.
-    pub fn new(level: f64, layout: Layout) -> Rung {
+    pub fn new<M: Measure>(measure: &M, level: f64, layout: Layout) -> Rung {
         let made_for = MadeFor { distance: asked(&layout) * HEADROOM, height: layout.sheet.height };
         let mut roomy = layout.clone();
         roomy.rules.spacing = made_for.distance;
-        let mut rung = Rung { level, ground: Ground::new(&roomy), layout, made_for };
-        rung.put_in();
+        let ground = Ground::new(&roomy);
+        let work = KIND_WORK * ground.kinds.len() as u64;
+        let mut rung = Rung { level, ground, layout, middles: Vec::new(), made_for, work };
+        rung.put_in(measure);
         rung
     }
 
-    /// The rung of another layout; what this one has made ready of the outlines is kept if it still holds.
-    pub fn moved_to(mut self, level: f64, layout: Layout) -> Rung {
+    /// Makes it the rung of another layout; what has been made ready of the outlines is kept if it still holds.
+    pub fn move_to<M: Measure>(&mut self, measure: &M, level: f64, layout: Layout) {
         let distance = asked(&layout);
         let holds = distance <= self.made_for.distance
             && layout.sheet.height <= self.made_for.height
             && distance * HEADROOM * HEADROOM >= self.made_for.distance
             && self.has_outlines_of(&layout);
         if !holds {
-            return Rung::new(level, layout);
+            let spent = self.work;
+            *self = Rung::new(measure, level, layout);
+            self.work += spent;
+            return;
         }
         (self.level, self.layout) = (level, layout);
-        self.put_in();
-        self
+        self.put_in(measure);
+    }
+
+    /// What making ready has cost since this was last asked, in points looked up.
+    pub fn work_done(&mut self) -> u64 {
+        std::mem::take(&mut self.work)
     }
 
     fn has_outlines_of(&self, layout: &Layout) -> bool {
@@ -83,13 +100,33 @@ impl Rung {
     }
 
     /// Puts the numbers of the layout into the ground.
-    fn put_in(&mut self) {
+    fn put_in<M: Measure>(&mut self, measure: &M) {
         let Rung { layout, ground, .. } = self;
         (ground.sheet, ground.margin) = (layout.sheet, layout.rules.margin);
         ground.spacing = layout.rules.spacing;
         for (kind, zone) in ground.kinds[ground.stickers..].iter_mut().zip(layout.zones()) {
             kind.clearance = Some(zone.clearance);
         }
+        let middle = |(index, middle): (usize, &Point)| {
+            (middle.to_vec2() * measure.scale_of(index, self.level)).to_point()
+        };
+        self.middles = measure.middles().iter().enumerate().map(middle).collect();
+    }
+
+    /// Where the middle of a free body's outline lies.
+    pub fn middle(&self, body: &Body) -> Point {
+        body.placement(&self.ground).apply(self.middles[body.kind])
+    }
+
+    /// How the free bodies lie.
+    pub fn lies_of(&self, bodies: &[Body]) -> Vec<Lie> {
+        let lie = |body: &Body| Lie {
+            sticker: body.kind,
+            at: self.middle(body),
+            degrees: body.degrees,
+            mirrored: body.mirrored,
+        };
+        bodies.iter().filter(|body| !body.held).map(lie).collect()
     }
 
     /// The free pieces of a layout with the same stickers, as they lie.
@@ -98,26 +135,35 @@ impl Rung {
             let kind = layout.sticker_index(&piece.sticker)?;
             Some(Body::new(&self.ground, kind, &piece.placement, false))
         });
-        lies_of(&free.collect::<Vec<_>>())
+        self.lies_of(&free.collect::<Vec<_>>())
     }
 
-    /// Bodies that lie like this, those beyond the sheet brought back onto it; then what is held.
+    /// Bodies that lie like this, then what is held.
     pub fn bodies(&self, lies: &[Lie]) -> Vec<Body> {
-        let origin = stickleaf_outline::Placement::at(0.0, 0.0);
         let free = lies.iter().map(|lie| {
-            let mut body = Body::new(&self.ground, lie.sticker, &origin, false);
-            body.lie(&self.ground, lie.at, lie.degrees, lie.mirrored);
-            let (inner, bounds) = (self.ground.inner(), body.bounds);
-            let shift = Vec2::new(
-                back((bounds.x0, bounds.x1), (inner.x0, inner.x1)),
-                back((bounds.y0, bounds.y1), (inner.y0, inner.y1)),
-            );
-            if shift != Vec2::ZERO {
-                body.lie(&self.ground, lie.at + shift, lie.degrees, lie.mirrored);
-            }
+            let turned =
+                Placement { at: Point::ZERO, turn: Turn::degrees(lie.degrees), mirrored: lie.mirrored };
+            let at = lie.at - turned.apply(self.middles[lie.sticker]).to_vec2();
+            let mut body = Body::new(&self.ground, lie.sticker, &Placement { at, ..turned }, false);
+            // Degrees beyond a full turn, or below none, are kept as they are.
+            body.lie(&self.ground, body.at, lie.degrees, lie.mirrored);
             body
         });
         free.chain(self.ground.held(&self.layout)).collect()
+    }
+
+    /// Brings bodies that lie partly beyond the sheet back onto it.
+    pub fn bring_back(&self, bodies: &mut [Body]) {
+        let inner = self.ground.inner();
+        for body in bodies.iter_mut().filter(|body| !body.held) {
+            let shift = Vec2::new(
+                back((body.bounds.x0, body.bounds.x1), (inner.x0, inner.x1)),
+                back((body.bounds.y0, body.bounds.y1), (inner.y0, inner.y1)),
+            );
+            if shift != Vec2::ZERO {
+                body.lie(&self.ground, body.at + shift, body.degrees, body.mirrored);
+            }
+        }
     }
 
     /// The places of the free bodies, rounded as answers are.
@@ -126,13 +172,6 @@ impl Rung {
         free.map(|body| Place { sticker: body.kind, placement: placement_on_grid(&self.ground, body) })
             .collect()
     }
-}
-
-/// How the free bodies lie.
-pub fn lies_of(bodies: &[Body]) -> Vec<Lie> {
-    let lie =
-        |body: &Body| Lie { sticker: body.kind, at: body.at, degrees: body.degrees, mirrored: body.mirrored };
-    bodies.iter().filter(|body| !body.held).map(lie).collect()
 }
 
 /// How far a span moves so that it lies in `room`; not at all if it is too long for that.

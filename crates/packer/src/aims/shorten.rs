@@ -1,8 +1,10 @@
 //! Shorten: the level is the height of the sheet, less being more.
 
+use kurbo::Point;
 use stickleaf_sheet::{Layout, placed_cut_lines};
 
-use crate::aims::ladder::Measure;
+use crate::aims::measure::{Asked, Asks, Measure, middles};
+use crate::aims::rung::Rung;
 use crate::answer::PARTS;
 use crate::answer::is_sound;
 use crate::pack::Doing;
@@ -15,12 +17,13 @@ const EASIER: f64 = 1.3;
 pub struct Shorten {
     given: Layout,
     lowest: f64,
+    middles: Vec<Point>,
 }
 
 impl Shorten {
     /// The measure for this layout.
     pub fn new(layout: &Layout) -> Shorten {
-        Shorten { lowest: lowest(layout), given: layout.clone() }
+        Shorten { lowest: up(lowest(layout)), middles: middles(layout), given: layout.clone() }
     }
 
     fn at_height(&self, height: f64) -> Layout {
@@ -47,8 +50,12 @@ impl Measure for Shorten {
         -self.lowest
     }
 
+    fn rounded(&self, level: f64) -> f64 {
+        -up(-level)
+    }
+
     fn layout_at(&self, level: f64) -> Option<Layout> {
-        let layout = self.at_height(up(-level));
+        let layout = self.at_height(-level);
         layout.validate().is_ok().then_some(layout)
     }
 
@@ -72,14 +79,35 @@ impl Measure for Shorten {
     fn unit(&self, level: f64) -> f64 {
         -level
     }
+
+    fn millimetres(&self) -> f64 {
+        1.0
+    }
+
+    fn middles(&self) -> &[Point] {
+        &self.middles
+    }
+
+    fn asks(&self, rung: &Rung) -> Asks {
+        let rules = rung.layout.rules;
+        let fixed = |least: f64| Asked { least, rate: 0.0 };
+        Asks {
+            between: fixed(rules.spacing),
+            edge: [fixed(rules.margin); 2],
+            zones: rung.layout.zones().iter().map(|zone| [fixed(zone.clearance); 2]).collect(),
+            lowering: 1.0,
+            growth: Vec::new(),
+        }
+    }
 }
 
 /// A height that no sheet with all pieces is below: that of zones that must not be cut, of the round corners, and that
 /// which gives the pieces their area.
 pub fn lowest(layout: &Layout) -> f64 {
     let (sheet, rules) = (layout.sheet, layout.rules);
-    let zones = layout.zones().iter().map(|zone| zone.outline.bounds().y1);
-    let whole = zones.filter(|bottom| *bottom < sheet.height - 1e-6).fold(0.0, f64::max);
+    let inside = sheet.bounds().inset(-1e-6);
+    let zones = layout.zones().iter().map(|zone| zone.outline.bounds());
+    let whole = zones.filter(|zone| inside.contains_rect(*zone)).map(|zone| zone.y1).fold(0.0, f64::max);
     let inked = |sticker: &stickleaf_sheet::Sticker| {
         let count = layout.placed(&sticker.id).max(sticker.wanted.least() as usize);
         count as f64 * sticker.cut_line(&rules).area()

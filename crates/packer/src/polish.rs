@@ -57,18 +57,45 @@ fn corner_contacts(
     need: f64,
     contacts: &mut Vec<Contact>,
 ) -> u64 {
-    let limit = need + NEAR;
-    let around: Rect = b.1.bounds.inflate(limit + NEAR, limit + NEAR);
+    corners_near(ground, (a.1, ring_a), (b.1, ring_b), (need + NEAR, NEAR), |near| {
+        contacts.push(contact(a, b, near.normal, (near.corner, near.nearest), need - near.distance));
+    })
+}
+
+/// A corner of one line that is near another line.
+pub struct NearCorner {
+    /// The corner.
+    pub corner: Point,
+    /// The nearest point of the other line.
+    pub nearest: Point,
+    /// The direction in which the corner gains distance, of length one.
+    pub normal: Vec2,
+    /// How far it is from the other line, in millimetres; negative inside it.
+    pub distance: f64,
+}
+
+/// Calls `on` with every corner of `a` that is nearer than `limit` to the line of `b`; how many edges were looked at.
+///
+/// The rings are the true lines on the sheet. Bodies' bounds are those of their samples, which may lie inside the true
+/// lines by as much as `doubt`.
+pub fn corners_near(
+    ground: &Ground,
+    (a, ring_a): (&Body, &[Point]),
+    (b, ring_b): (&Body, &[Point]),
+    (limit, doubt): (f64, f64),
+    mut on: impl FnMut(NearCorner),
+) -> u64 {
+    let around: Rect = b.bounds.inflate(limit + doubt, limit + doubt);
     let mut work = 0;
-    for &point in ring_a.iter().filter(|&&point| around.contains(point)) {
+    for &corner in ring_a.iter().filter(|&&corner| around.contains(corner)) {
         work += 2;
-        let Some((distance, nearest)) = signed_distance(ground, point, b.1, ring_b, limit) else { continue };
+        let Some((distance, nearest)) = signed_distance(ground, corner, b, ring_b, limit) else { continue };
         work += ring_b.len() as u64;
-        let outward = (point - nearest) * distance.signum();
-        let normal: Vec2 = if distance.abs() > 1e-9 { outward } else { a.1.at - b.1.at };
-        let length = normal.hypot2().sqrt();
+        let outward = (corner - nearest) * distance.signum();
+        let direction: Vec2 = if distance.abs() > 1e-9 { outward } else { a.at - b.at };
+        let length = direction.hypot2().sqrt();
         if length > 1e-9 {
-            contacts.push(contact(a, b, normal / length, (point, nearest), need - distance));
+            on(NearCorner { corner, nearest, normal: direction / length, distance });
         }
     }
     work
@@ -78,7 +105,7 @@ fn corner_contacts(
 /// it is `limit` or more. The ring is the body's line on the sheet.
 ///
 /// The body's field answers for most points, and tells inside from outside for most of the others.
-pub fn signed_distance(
+fn signed_distance(
     ground: &Ground,
     point: Point,
     body: &Body,

@@ -8,7 +8,7 @@ use kurbo::{Point, Vec2};
 use crate::body::Body;
 use crate::ground::Ground;
 use crate::overlap::are_apart;
-use crate::polish::signed_distance;
+use crate::polish::{NearCorner, corners_near};
 
 /// Two lines that are near each other at one place.
 #[derive(Clone, Copy, Debug)]
@@ -86,21 +86,10 @@ fn corner_touches(
     limit: f64,
     touches: &mut Vec<Touch>,
 ) -> u64 {
-    let around = b.1.bounds.inflate(limit + SAMPLE_DOUBT, limit + SAMPLE_DOUBT);
-    let mut work = 0;
-    for &point in ring_a.iter().filter(|&&point| around.contains(point)) {
-        work += 2;
-        let Some((distance, nearest)) = signed_distance(ground, point, b.1, ring_b, limit) else { continue };
-        work += ring_b.len() as u64;
-        let outward = (point - nearest) * distance.signum();
-        let direction = if distance.abs() > 1e-9 { outward } else { a.1.at - b.1.at };
-        let length = direction.hypot2().sqrt();
-        if length > 1e-9 {
-            let normal = direction / length;
-            touches.push(Touch { a: a.0, b: Some(b.0), normal, on_a: point, on_b: nearest, distance });
-        }
-    }
-    work
+    corners_near(ground, (a.1, ring_a), (b.1, ring_b), (limit, SAMPLE_DOUBT), |near| {
+        let NearCorner { corner, nearest, normal, distance } = near;
+        touches.push(Touch { a: a.0, b: Some(b.0), normal, on_a: corner, on_b: nearest, distance });
+    })
 }
 
 /// The points of a body that are near the edge of the sheet: its four sides and its round corners.

@@ -9,9 +9,9 @@
 
 use core::f64::consts::SQRT_2;
 
-use kurbo::{Point, Vec2};
-use microlp::{ComparisonOp, OptimizationDirection, Problem, SolveOptions, Variable};
+use kurbo::Vec2;
 
+use crate::linear::{AIM, Row, solved};
 use crate::rearrange::board::{Board, Spot};
 use crate::rearrange::lies::Lies;
 
@@ -35,11 +35,13 @@ pub struct Bounds {
 
 /// What a lacking millimetre costs, in millimetres of height.
 const DEAR: f64 = 100.0;
+/// Beyond all sums of what may lack, in millimetres.
+const VERY_MUCH: f64 = 1e7;
 
 /// Moves all pieces at once; what is still lacking by the linear reckoning, in millimetres, all pairs added up. Nothing
 /// moves and nothing comes back if the program is not solved.
 ///
-/// Takes a measure of the work off the budget.
+/// Takes the work off the budget.
 pub fn moved_together(
     lies: &Lies,
     board: &mut Board,
@@ -48,28 +50,34 @@ pub fn moved_together(
     budget: &mut u64,
 ) -> Option<f64> {
     let Bounds { furthest, extra } = bounds;
-    let mut problem = Problem::new(OptimizationDirection::Minimize);
-    let lowest = board.lowest_point(lies);
-    // The bottom of the pieces, measured from where it is now.
-    let bottom = (goal == Goal::Lower).then(|| problem.add_var(1.0, (-2.0 * furthest, 2.0 * furthest)));
-    let mut moves: Vec<(Variable, Variable)> = Vec::with_capacity(board.free);
-    for spot in &board.spots[..board.free] {
+    let free = board.free;
+    let (across, down) = (|piece: usize| 1 + 2 * piece, |piece: usize| 2 + 2 * piece);
+    // The aim, then how far each piece moves across and down, then how far the bottom of them all does if that counts,
+    // then what is lacking.
+    let mut limits = vec![(-VERY_MUCH, VERY_MUCH)];
+    for spot in &board.spots[..free] {
         let range = board.range(lies, spot.lie);
-        let deepest = if bottom.is_some() { f64::INFINITY } else { range.y1 };
-        let x = problem.add_var(0.0, limits(spot.at.x, range.x0, range.x1, furthest));
-        let y = problem.add_var(0.0, limits(spot.at.y, range.y0, deepest, furthest));
-        if let Some(bottom) = bottom {
-            let height_left = lowest - lies.bounds(*spot).y1;
-            problem.add_constraint([(bottom, 1.0), (y, -1.0)], ComparisonOp::Ge, -height_left);
-        }
-        moves.push((x, y));
+        let deepest = if goal == Goal::Lower { f64::INFINITY } else { range.y1 };
+        limits.push(limits_of(spot.at.x, range.x0, range.x1, furthest));
+        limits.push(limits_of(spot.at.y, range.y0, deepest, furthest));
+    }
+    let mut rows: Vec<Row> = Vec::new();
+    let mut loss: Vec<(usize, f64)> = vec![(AIM, -1.0)];
+    if goal == Goal::Lower {
+        let bottom = limits.len();
+        limits.push((-2.0 * furthest, 2.0 * furthest));
+        loss.push((bottom, -1.0));
+        let lowest = board.lowest_point(lies);
+        rows.extend(board.spots[..free].iter().enumerate().map(|(piece, spot)| Row {
+            terms: vec![(bottom, 1.0), (down(piece), -1.0)],
+            least: lies.bounds(*spot).y1 - lowest,
+        }));
     }
     // Two pieces may come nearer by twice as far.
     let reach = furthest * 2.0 * SQRT_2;
     let most_need = board.needs.iter().copied().fold(0.0, f64::max) + extra;
+    let first_lack = limits.len();
     let mut planes: Vec<(Vec2, f64)> = Vec::new();
-    let mut lacks: Vec<Variable> = Vec::new();
-    let mut inequalities = 0;
     board.for_each_near(lies, most_need + reach, |i, j| {
         let (a, b) = (board.spots[i], board.spots[j]);
         let by = b.at - a.at;
@@ -80,51 +88,45 @@ pub fn moved_together(
             if missing <= -reach {
                 continue;
             }
-            let mut terms = vec![(moves[i].0, -direction.x), (moves[i].1, -direction.y)];
-            if let Some(&(x, y)) = moves.get(j) {
-                terms.extend([(x, direction.x), (y, direction.y)]);
+            let mut terms = vec![(across(i), -direction.x), (down(i), -direction.y)];
+            if j < free {
+                terms.extend([(across(j), direction.x), (down(j), direction.y)]);
             }
             if missing > 0.0 {
-                let lack = problem.add_var(DEAR, (0.0, f64::INFINITY));
-                lacks.push(lack);
+                let lack = limits.len();
+                limits.push((0.0, VERY_MUCH));
+                loss.push((lack, -DEAR));
                 terms.push((lack, 1.0));
             }
-            problem.add_constraint(&terms, ComparisonOp::Ge, missing);
-            inequalities += 1;
+            rows.push(Row { terms, least: missing });
         }
     });
-    *budget = budget.saturating_sub(inequalities * WORK_OF_INEQUALITY);
-    let solution = problem.solve_with(exactly()).ok()?.into_solution().ok()?;
-    let lacking = lacks.iter().map(|&lack| solution.var_value(lack)).sum();
-    for (index, (x, y)) in moves.into_iter().enumerate() {
-        let spot = board.spots[index];
-        let at = Point::new(spot.at.x + solution.var_value(x), spot.at.y + solution.var_value(y));
-        board.put(lies, index, Spot { at, ..spot });
+    rows.push(Row { terms: loss, least: 0.0 });
+    let Some(solved) = solved(&limits, &rows) else {
+        *budget = budget.saturating_sub(rows.len() as u64 * WORK_OF_ROW);
+        return None;
+    };
+    *budget = budget.saturating_sub(solved.work);
+    for piece in 0..free {
+        let spot = board.spots[piece];
+        let step = Vec2::new(solved.values[across(piece)], solved.values[down(piece)]);
+        board.put(lies, piece, Spot { at: spot.at + step, ..spot });
     }
-    Some(lacking)
+    Some(solved.values[first_lack..].iter().sum())
 }
 
-/// Inequalities are kept to this, in millimetres, which is below a nanometre.
-const FEASIBLE: f64 = 1e-9;
-
-fn exactly() -> SolveOptions {
-    let mut options = SolveOptions::default();
-    options.tolerances.feasibility = FEASIBLE;
-    options
-}
-
-/// What an inequality counts for, in pairs looked up: measured, a few microseconds each.
-const WORK_OF_INEQUALITY: u64 = 120;
+/// What a row of a program that is not solved counts for, in points looked up.
+const WORK_OF_ROW: u64 = 120;
 
 /// How far a coordinate may move within its range; towards it if it lies outside.
-fn limits(at: f64, low: f64, high: f64, furthest: f64) -> (f64, f64) {
+fn limits_of(at: f64, low: f64, high: f64, furthest: f64) -> (f64, f64) {
     let (from, to) = ((low - at).max(-furthest), (high - at).min(furthest));
     if from <= to { (from, to) } else { ((from + to) / 2.0, (from + to) / 2.0) }
 }
 
 #[cfg(test)]
 mod tests {
-    use kurbo::Rect;
+    use kurbo::{Point, Rect};
 
     use super::*;
     use crate::rearrange::lies::Form;

@@ -52,6 +52,8 @@ const OVERLAP: f64 = 2e-9;
 /// Spots tried for a piece of the first arrangement, and how much taller the sheet is made if none is free.
 const FIRST_TRIES: usize = 300;
 const TALLER: f64 = 1.1;
+/// How many first arrangements are made if none comes out sound to the last digit.
+const MOST_STARTS: usize = 20;
 
 /// The search for the lowest sheet.
 pub struct Strip {
@@ -71,6 +73,7 @@ pub struct Strip {
     phase: Phase,
     step: f64,
     failures: usize,
+    starts: usize,
     /// The width of a square piece with the pieces' mean area.
     size: f64,
     lowest: f64,
@@ -121,6 +124,7 @@ impl Strip {
             phase: Phase::Starting,
             step: FIRST_STEP,
             failures: 0,
+            starts: 0,
             best,
         };
         if worth(&strip.demands, &counts(&strip.best)).wanted == wanted(&strip.demands) {
@@ -207,7 +211,12 @@ impl Strip {
             }
         }
         self.lower(board, budget);
-        self.phase = if self.board.is_some() { Phase::Exploring } else { Phase::Done };
+        self.starts += 1;
+        self.phase = match self.board {
+            Some(_) => Phase::Exploring,
+            None if self.starts < MOST_STARTS => Phase::Starting,
+            None => Phase::Done,
+        };
     }
 
     /// The spot slid up and to the left until something is in the way.
@@ -254,16 +263,14 @@ impl Strip {
         BREATHS.into_iter().any(|breath| self.show(&self.hardened(&board, breath, budget)))
     }
 
-    /// The same a breath further apart, so that rounding leaves no overlap however small; where pieces fit so exactly that
-    /// there is no breath left, the board as it is.
+    /// The same a breath further apart, so that rounding leaves no overlap however small. Pieces that fit so exactly that
+    /// there is no breath left between them stay as they are: exact fits are on the grid of answers.
     fn hardened(&self, board: &Board, breath: f64, budget: &mut u64) -> Board {
         let lies = &self.setting.lies;
         let mut next = board.clone();
         let bounds = Bounds { furthest: self.size * 0.01, extra: breath };
         let lacking = moved_together(lies, &mut next, Goal::Lower, bounds, budget);
-        let is_hard =
-            lacking.is_some_and(|lacking| lacking < breath / 10.0) && next.most_lacking(lies) == 0.0;
-        if is_hard { next } else { board.clone() }
+        if lacking.is_some() && next.most_lacking(lies) <= OVERLAP { next } else { board.clone() }
     }
 
     /// Shows a sound board if it is lower than the best.

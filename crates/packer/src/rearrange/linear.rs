@@ -29,7 +29,8 @@ pub enum Goal {
 pub struct Bounds {
     /// How far a piece may move in each direction, in millimetres.
     pub furthest: f64,
-    /// What is asked beyond the distances, in millimetres.
+    /// What is asked beyond the distances, in millimetres. Then no pair comes to lack more than it does already, or than
+    /// this.
     pub extra: f64,
 }
 
@@ -94,7 +95,7 @@ pub fn moved_together(
             }
             if missing > 0.0 {
                 let lack = limits.len();
-                limits.push((0.0, VERY_MUCH));
+                limits.push((0.0, if extra > 0.0 { missing.max(extra) } else { VERY_MUCH }));
                 loss.push((lack, -DEAR));
                 terms.push((lack, 1.0));
             }

@@ -11,7 +11,7 @@ use stickleaf_packer::{Aim, PackError, PackOptions, Packing, Search, pack};
 use stickleaf_sheet::{Layout, Piece, Sticker, Wanted, check_pieces, placed_cut_lines};
 
 /// Layouts for each aim.
-const LAYOUTS: u64 = 400;
+const LAYOUTS: u64 = 250;
 
 /// Rounds are few: what is promised holds after each.
 const MOST_ROUNDS: u64 = 2;

@@ -48,6 +48,7 @@ mod moves;
 mod overlap;
 mod pack;
 mod polish;
+mod proof;
 mod push;
 mod random;
 mod rearrange;

@@ -61,7 +61,8 @@ pub struct Progress {
     /// What the last round did.
     pub doing: Doing,
     /// Nothing more to try: all wanted copies lie there under [`Aim::Place`], or the count meets the ceiling, or scale,
-    /// gap or height have not become better for very long.
+    /// gap or height have not become better for very long; or it is proved that not all wanted copies fit, and what
+    /// else could be placed has been or has failed for some time.
     pub finished: bool,
 }
 

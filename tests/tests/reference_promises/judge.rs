@@ -134,7 +134,7 @@ fn inside(sheet: &Sheet, line: &Polygon) -> f64 {
         let sides = at.x.min(at.y).min(sheet.width - at.x).min(sheet.height - at.y);
         let beyond_x = (r - at.x).max(at.x - (sheet.width - r));
         let beyond_y = (r - at.y).max(at.y - (sheet.height - r));
-        if beyond_x > 0.0 && beyond_y > 0.0 { sides.min(r - beyond_x.hypot(beyond_y)) } else { sides }
+        if beyond_x > 0.0 && beyond_y > 0.0 { sides.min(r - libm::hypot(beyond_x, beyond_y)) } else { sides }
     };
     line.exterior().coords().map(keeps).fold(f64::INFINITY, f64::min)
 }

@@ -100,19 +100,18 @@ fn sticker(chance: &mut Chance, index: u32, room: f64) -> Sticker {
 /// A box, an L, a disc, a star or anything else of about this size.
 fn shape(chance: &mut Chance, size: f64) -> Outline {
     let share = chance.between(0.2, 1.0);
-    let ready = match chance.count(0, 10) {
+    match chance.count(0, 10) {
         0 => shapes::square(size),
         1 => shapes::rectangle(size, size * share),
         2 => shapes::l(size),
         3 => shapes::crescent(size / 2.0),
         4 => shapes::c(size, size / 4.0),
         5 => shapes::comb(3, size / 8.0),
-        6 => return made(&inscribed(Point::ZERO, size / 2.0, 36), size),
-        7 => return made(&star(Point::ZERO, size / 2.0, size * share / 2.0, 5), size),
-        8 => return made(&chance.ragged_star(), size),
-        _ => return made(&tangle(chance, size), size),
-    };
-    ready
+        6 => made(&inscribed(Point::ZERO, size / 2.0, 36), size),
+        7 => made(&star(Point::ZERO, size / 2.0, size * share / 2.0, 5), size),
+        8 => made(&chance.ragged_star(), size),
+        _ => made(&tangle(chance, size), size),
+    }
 }
 
 fn made(points: &[Point], size: f64) -> Outline {

@@ -61,7 +61,8 @@ pub struct Progress {
     /// What the last round did.
     pub doing: Doing,
     /// Nothing more to try: all wanted copies lie there under [`Aim::Place`], or the count meets the ceiling, or scale,
-    /// gap or height have not become better for very long.
+    /// gap or height have not become better for very long; or it is proved that not all wanted copies fit, and what
+    /// else could be placed has been or has failed for some time.
     pub finished: bool,
 }
 
@@ -136,7 +137,7 @@ pub struct Packing {
 /// The best layout found in so many rounds, or until `go_on` says no, or until nothing is left to try.
 ///
 /// `go_on` is asked after each round, some milliseconds apart. Without a number of rounds it must say no some day: a
-/// search that has not met the ceiling never ends by itself.
+/// search that has neither met the ceiling nor is proved to be in vain never ends by itself.
 ///
 /// Locked pieces stay where they are. Free pieces are placed anew; a sound layout that already meets the aim comes back
 /// as it is. Given a layout that keeps the rules, the answer never holds fewer wanted copies, nor fewer pieces with as

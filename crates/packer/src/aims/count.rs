@@ -14,6 +14,7 @@ use crate::ground::Ground;
 use crate::lattice::lattices;
 use crate::overlap::overlap;
 use crate::pack::{Aim, Doing, PackError, Progress};
+use crate::proof::Proof;
 use crate::random::Chance;
 use crate::rearrange::attempt::{Rearrangement, setting_for};
 use crate::rearrange::setting::Setting;
@@ -27,6 +28,8 @@ use crate::spots::{Weights, best_spot};
 const JUMPS: usize = 40;
 /// Failed attempts to add a wanted copy before welcome ones get a turn too.
 const HOPE: usize = 6;
+/// Failed attempts in a row before placing gives up where it is proved that not all can be placed.
+const PATIENCE: usize = 12;
 /// How dear it is to lie on a copy that is only welcome, for one that is wanted: the other one is taken away.
 const GIVING_WAY: f64 = 0.05;
 
@@ -50,6 +53,8 @@ pub struct Count {
     /// For each sticker, how many attempts to add one failed since the best layout changed.
     failures: Vec<usize>,
     attempts: usize,
+    /// How much can be there at most; worked out once something has found no place.
+    proof: Option<Proof>,
 }
 
 struct Best {
@@ -110,6 +115,7 @@ impl Count {
             best: Best { worth: start_worth, layout: start },
             stage: Stage::Done,
             attempts: 0,
+            proof: None,
             layout: layout.clone(),
             ground,
             demands,
@@ -129,6 +135,14 @@ impl Count {
 
     fn has_met_its_aim(&self) -> bool {
         self.has_all() && (self.aim == Aim::Place || self.best.worth.placed >= self.ceiling)
+    }
+
+    /// Whether placing is proved to be in vain, and what could be placed has been or has failed for long.
+    fn has_done_what_it_can(&self) -> bool {
+        let in_vain = self.proof.as_ref().filter(|proof| self.aim == Aim::Place && proof.is_too_little);
+        in_vain.is_some_and(|proof| {
+            self.best.worth.wanted >= proof.pieces || self.failures.iter().sum::<usize>() >= PATIENCE
+        })
     }
 
     fn first_stage(&self) -> Stage {
@@ -284,8 +298,11 @@ impl Count {
     /// The kind of which one more is tried next: what is wanted first, then what failed least often, then the smallest.
     fn next_kind(&self) -> Option<usize> {
         let counts = counts(&self.best.layout);
-        let lacks = |kind: usize| counts[kind] < self.demands[kind].least;
-        let welcome = |kind: usize| self.demands[kind].most.is_none_or(|most| counts[kind] < most);
+        let most = |kind: usize| self.proof.as_ref().map_or(usize::MAX, |proof| proof.copies[kind]);
+        let lacks = |kind: usize| counts[kind] < self.demands[kind].least.min(most(kind));
+        let is_met = |kind: usize| counts[kind] >= self.demands[kind].least;
+        let welcome =
+            |kind: usize| is_met(kind) && self.demands[kind].most.is_none_or(|most| counts[kind] < most);
         let rank = |kind: usize| (self.failures[kind] / 3, self.ground.kinds[kind].shape.area);
         let cheapest = |kinds: &mut dyn Iterator<Item = usize>| {
             kinds.min_by(|&a, &b| rank(a).0.cmp(&rank(b).0).then(rank(a).1.total_cmp(&rank(b).1)))
@@ -295,11 +312,17 @@ impl Count {
         let hopeful = |kind: usize| self.failures[kind] < HOPE || self.attempts.is_multiple_of(3);
         cheapest(&mut kinds().filter(|&kind| lacks(kind) && hopeful(kind)))
             .or_else(|| cheapest(&mut kinds().filter(|&kind| lacks(kind) && self.aim == Aim::Place)))
-            .or_else(|| cheapest(&mut kinds().filter(|&kind| welcome(kind) && !lacks(kind))))
+            .or_else(|| cheapest(&mut kinds().filter(|&kind| welcome(kind))))
             .or_else(|| cheapest(&mut kinds().filter(|&kind| lacks(kind))))
     }
 
     fn next_attempt(&mut self, budget: &mut u64) -> Stage {
+        if self.proof.is_none() && !self.has_all() {
+            self.proof = Some(Proof::new(&assembled(&self.layout, &[]), &self.demands));
+        }
+        if self.has_done_what_it_can() {
+            return Stage::Done;
+        }
         let Some(kind) = self.next_kind() else { return Stage::Done };
         self.attempts += 1;
         self.doing = Doing::Adding;

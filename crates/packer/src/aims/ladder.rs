@@ -117,9 +117,10 @@ impl<M: Measure> Ladder<M> {
     fn place_on(&mut self, mut count: Box<Count>, level: f64, rounds_left: u64) {
         count.round();
         let has_all = count.has_all();
+        let is_in_vain = !has_all && count.progress().finished;
         self.stage = Stage::Placing { count, level, rounds_left: rounds_left.saturating_sub(1) };
         self.take_what_is_placed();
-        if has_all || rounds_left != 1 {
+        if has_all || !(is_in_vain || rounds_left == 1) {
             return;
         }
         let seed = u64::from(self.chance.below(1 << 30) as u32);
@@ -130,6 +131,8 @@ impl<M: Measure> Ladder<M> {
         if let Some((count, level)) = easier {
             self.stage = Stage::Placing { count: Box::new(count), level, rounds_left: PLACING_ROUNDS };
             self.take_what_is_placed();
+        } else if is_in_vain {
+            self.stage = Stage::Done;
         }
     }
 

@@ -1,8 +1,8 @@
 //! Shorten, for stickers that lie in a few turns only: lower and lower sheets, each a tangle to be taken apart.
 //!
 //! Exploring, the sheet is lowered a little and the pieces that no longer have room are pushed in; if the tangle cannot be
-//! taken apart, the least tangled arrangements seen at this height are kept, two large pieces of one of them change
-//! places, and it is tried again. Compressing, every try starts from the best sound arrangement. Whenever a tangle comes
+//! taken apart, the least tangled arrangements seen at this height are kept, one of them is disturbed, and it is tried
+//! again. Compressing, every try starts from the best sound arrangement. Whenever a tangle comes
 //! apart, all pieces move up together as far as they can go.
 //!
 //! Source: the two phases and the swaps follow J. Gardeyn, G. Vanden Berghe, T. Wauters, "An open-source heuristic to
@@ -19,6 +19,7 @@ use crate::ground::Ground;
 use crate::pack::{Aim, Doing, PackError, Progress};
 use crate::random::Chance;
 use crate::rearrange::board::{Board, Prices, Spot};
+use crate::rearrange::disturb::{repeat_pattern, swap_two};
 use crate::rearrange::linear::{Bounds, Goal, moved_together};
 use crate::rearrange::setting::Setting;
 use crate::rearrange::untangle::{Patience, Untangle};
@@ -338,7 +339,11 @@ impl Strip {
         }
         let mut board = self.board_of(height, free);
         if is_kept {
-            self.swap_two(&mut board);
+            let (lies, chance) = (&self.setting.lies, &mut self.chance);
+            let repeats = chance.below(2) == 0 && repeat_pattern(lies, &mut board, chance);
+            if !repeats {
+                swap_two(lies, &mut board, chance);
+            }
         }
         for index in 0..board.free {
             let inside = board.inside(&self.setting.lies, board.spots[index]);
@@ -346,26 +351,6 @@ impl Strip {
         }
         let patience = if self.phase == Phase::Exploring { EXPLORING } else { COMPRESSING };
         self.attempt = Some(Box::new(Untangle::new(&self.setting.lies, board, patience)));
-    }
-
-    /// Two of the large pieces change places.
-    fn swap_two(&mut self, board: &mut Board) {
-        let lies = &self.setting.lies;
-        let form = |index: usize| lies.list[board.spots[index].lie].form;
-        let area = |index: usize| lies.bounds(board.spots[index]).area();
-        let mut large: Vec<usize> = (0..board.free).collect();
-        large.sort_by(|&a, &b| area(b).total_cmp(&area(a)).then(a.cmp(&b)));
-        large.truncate((board.free * 3).div_ceil(4).max(2).min(board.free));
-        for _ in 0..20 {
-            let a = large[self.chance.below(large.len())];
-            let b = large[self.chance.below(large.len())];
-            if form(a) != form(b) {
-                let (at_a, at_b) = (board.spots[a], board.spots[b]);
-                board.put(lies, a, Spot { at: at_b.at, ..at_a });
-                board.put(lies, b, Spot { at: at_a.at, ..at_b });
-                return;
-            }
-        }
     }
 
     /// Whether the least tangled arrangement of an attempt comes apart at a height below the best, all pieces moving.

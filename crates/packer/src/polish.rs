@@ -132,8 +132,7 @@ fn nearest_on_ring(point: Point, ring: &[Point], limit: f64) -> Option<(f64, Poi
     for &end in ring {
         let (low_x, high_x) = if start.x < end.x { (start.x, end.x) } else { (end.x, start.x) };
         let (low_y, high_y) = if start.y < end.y { (start.y, end.y) } else { (end.y, start.y) };
-        let x = (low_x - point.x).max(point.x - high_x).max(0.0);
-        let y = (low_y - point.y).max(point.y - high_y).max(0.0);
+        let (x, y) = (beyond(point.x, low_x, high_x), beyond(point.y, low_y, high_y));
         if x * x + y * y < best {
             let along = end - start;
             let length2 = along.hypot2();
@@ -148,6 +147,21 @@ fn nearest_on_ring(point: Point, ring: &[Point], limit: f64) -> Option<(f64, Poi
         start = end;
     }
     found.map(|nearest| (best, nearest))
+}
+
+/// How far a number lies outside a range.
+///
+/// Comparisons and not `f64::max`: wasm has no instruction for a maximum that passes NaN over, and this is asked for each
+/// edge that the search looks at.
+#[inline]
+fn beyond(value: f64, low: f64, high: f64) -> f64 {
+    if value < low {
+        low - value
+    } else if value > high {
+        value - high
+    } else {
+        0.0
+    }
 }
 
 fn is_inside(point: Point, ring: &[Point]) -> bool {

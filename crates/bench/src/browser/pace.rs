@@ -90,11 +90,11 @@ fn works() -> Vec<Work> {
         rounds,
     };
     vec![
-        work("title band", bare(TITLE_BAND), Aim::Fill, 300),
-        work("everything", bare(EVERYTHING), Aim::Fill, 100),
-        work("plain", bare(PLAIN), Aim::Grow, 100),
-        work("frame", bare(FRAME), Aim::Even, 100),
-        work("strip", strip(bare(EVERYTHING)), Aim::Shorten, 100),
+        work("title band", bare(TITLE_BAND), Aim::Fill, 900),
+        work("everything", bare(EVERYTHING), Aim::Fill, 500),
+        work("plain", bare(PLAIN), Aim::Grow, 200),
+        work("frame", bare(FRAME), Aim::Even, 200),
+        work("strip", strip(bare(EVERYTHING)), Aim::Shorten, 300),
     ]
 }
 

@@ -59,6 +59,7 @@ mod settle;
 mod shake;
 mod shape;
 mod spots;
+mod stretches;
 mod touch;
 mod turns;
 

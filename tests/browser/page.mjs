@@ -293,14 +293,17 @@ export class StickleafPage {
 
   /** Asks for packing that ends after so many rounds and can be done again. */
   async packRepeatably({ rounds, seed }) {
-    await this.showMoreWays();
-    await this.#button(WORDS.howToPack).click();
+    await this.#howToPack();
     await this.page.getByRole('checkbox', { name: WORDS.repeatable }).check();
-    for (const [label, value] of [[WORDS.rounds, rounds], [WORDS.seed, seed]]) {
-      const field = this.page.getByRole('textbox', { name: label, exact: true });
-      await field.fill(String(value));
-      await field.press('Enter');
-    }
+    await this.#fillIn(WORDS.rounds, rounds);
+    await this.#fillIn(WORDS.seed, seed);
+  }
+
+  /** Asks for packing that starts from a seed and goes on until it is stopped. */
+  async packUntilStopped({ seed }) {
+    await this.#howToPack();
+    await this.page.getByRole('checkbox', { name: WORDS.repeatable }).uncheck();
+    await this.#fillIn(WORDS.seed, seed);
   }
 
   async stop() {
@@ -575,6 +578,20 @@ export class StickleafPage {
 
   #button(name) {
     return this.page.getByRole('button', { name, exact: true });
+  }
+
+  /** Opens the fields that say how to pack, if they are not open. */
+  async #howToPack() {
+    if (!(await this.page.getByRole('checkbox', { name: WORDS.repeatable }).isVisible())) {
+      await this.showMoreWays();
+      await this.#button(WORDS.howToPack).click();
+    }
+  }
+
+  async #fillIn(label, value) {
+    const field = this.page.getByRole('textbox', { name: label, exact: true });
+    await field.fill(String(value));
+    await field.press('Enter');
   }
 
   /** On a narrow page what is rarely needed is behind a button. */

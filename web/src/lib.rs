@@ -21,6 +21,7 @@ mod state;
 mod words;
 mod worker;
 
+use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// Puts the page into the element `app` of the document.
@@ -31,8 +32,10 @@ pub fn start_page() {
 }
 
 /// Makes this worker answer what the page asks of it.
+///
+/// Errors: the browser lacks what a worker needs.
 #[wasm_bindgen]
-pub fn start_worker() {
+pub fn start_worker() -> Result<(), JsValue> {
     console_error_panic_hook::set_once();
-    worker::start();
+    worker::start()
 }

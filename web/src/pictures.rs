@@ -50,6 +50,12 @@ impl Picture {
         Rect::from_origin_size(art.at, size)
     }
 
+    /// Where the whole picture of a background lies on a card with this edge: as wide as the card, from its top down, in
+    /// the picture's own proportions. A card that becomes shorter cuts it off, as it cuts off the zones.
+    pub fn across(&self, edge: Rect) -> Rect {
+        across(edge, self.width_px, self.height_px)
+    }
+
     /// Draws the whole picture into a rectangle of the context's own units; whatever the context clips is left out.
     pub fn draw(&self, context: &CanvasRenderingContext2d, place: Rect) {
         let Rect { x0, y0, .. } = place;
@@ -65,6 +71,13 @@ impl Picture {
         // A picture that cannot be drawn leaves its outline empty, as one that is missing does.
         let _ = drawn;
     }
+}
+
+fn across(edge: Rect, width_px: f64, height_px: f64) -> Rect {
+    // A drawing that tells no size of its own has the card's proportions.
+    let is_known = width_px > 0.0 && height_px > 0.0;
+    let height = if is_known { edge.width() * height_px / width_px } else { edge.height() };
+    Rect::new(edge.x0, edge.y0, edge.x1, edge.y0 + height)
 }
 
 /// All pictures there are, by file name.
@@ -112,5 +125,18 @@ impl Pictures {
             }
         });
         is_new
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_background_keeps_its_scale_on_a_lower_card() {
+        let (whole, lower) = (Rect::new(10.0, 20.0, 220.0, 316.0), Rect::new(10.0, 20.0, 220.0, 216.0));
+        assert_eq!(across(whole, 1050.0, 1480.0), whole);
+        assert_eq!(across(lower, 1050.0, 1480.0), whole);
+        assert_eq!(across(lower, 0.0, 0.0), lower);
     }
 }

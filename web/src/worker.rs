@@ -3,15 +3,15 @@
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use gloo::timers::callback::Timeout;
 use js_sys::{ArrayBuffer, Uint8Array};
 use kurbo::Point;
 use stickleaf_art::{Drawing, ImportOptions, Note, TrueSize, import_with};
 use stickleaf_sheet::{Art, Layout, MM_PER_INCH, Sticker, Turns, Wanted};
-use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
+use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
+use crate::browser::soon::Soon;
 use crate::messages::{Answer, Ask, ImportWishes, Imported, pack, unpack};
 use crate::packing::{Packing, Step};
 
@@ -27,25 +27,30 @@ const CSS_PPI: f64 = 96.0;
 type Desk = Rc<RefCell<Option<Packing>>>;
 
 /// Listens for what the page asks.
-pub fn start() {
+///
+/// Errors: the browser has no message channels.
+pub fn start() -> Result<(), JsValue> {
     let desk: Desk = Rc::default();
+    let packing = desk.clone();
+    let slices = Soon::new(move || slice(&packing))?;
     let listen = move |event: MessageEvent| {
         if let Some((ask, buffers)) = unpack(&event.data()) {
-            answer(&desk, ask, &buffers);
+            answer(&desk, &slices, ask, &buffers);
         }
     };
     let listen = Closure::<dyn FnMut(MessageEvent)>::new(listen);
     let added = scope().add_event_listener_with_callback("message", listen.as_ref().unchecked_ref());
     debug_assert!(added.is_ok(), "a worker's scope takes listeners");
     listen.forget();
+    Ok(())
 }
 
-fn answer(desk: &Desk, ask: Ask, buffers: &[ArrayBuffer]) {
+fn answer(desk: &Desk, slices: &Soon, ask: Ask, buffers: &[ArrayBuffer]) {
     match ask {
         Ask::Pack { layout, aim, seed, rounds } => match Packing::new(&layout, aim, seed, rounds, now_ms()) {
             Ok(packing) => {
                 *desk.borrow_mut() = Some(packing);
-                slice_soon(desk.clone());
+                slices.call();
             }
             Err(why) => say(&Answer::Refused(why)),
         },
@@ -63,25 +68,21 @@ fn answer(desk: &Desk, ask: Ask, buffers: &[ArrayBuffer]) {
     }
 }
 
-/// Goes on after the messages that wait have been heard.
-fn slice_soon(desk: Desk) {
-    Timeout::new(0, move || slice(desk)).forget();
-}
-
-fn slice(desk: Desk) {
+/// One slice of the packing; whether there is more to do.
+fn slice(desk: &Desk) -> bool {
     let mut slot = desk.borrow_mut();
-    let Some(packing) = slot.as_mut() else { return };
+    let Some(packing) = slot.as_mut() else { return false };
     match packing.slice(now_ms) {
         Step::Open(news) => {
             if let Some(news) = news {
                 say(&news);
             }
-            drop(slot);
-            slice_soon(desk);
+            true
         }
         Step::Ended(last) => {
             *slot = None;
             say(&last);
+            false
         }
     }
 }

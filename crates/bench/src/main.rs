@@ -1,13 +1,15 @@
 //! Measures the packer: against densities that others have published, and against plain ways to pack.
 //!
-//! Run by `cargo xtask bench packing …` and its like. Each command is a module of its own: `packing` (with `instance` and
-//! `strip`), `sheets` (with `themes`, `art`, and the plain ways `boxes`, `grids` and `free`), `discs` and `scale`. They
-//! stand on `run` (searches side by side, by the clock), `verify` (a second look that shares nothing with the packer),
-//! `table`, `picture` and `output`. Figures to be held against are in `published` and `reference_discs`, with their
+//! Run by `cargo xtask bench packing …` and its like. Each command is a module of its own: `packing` (with `cases`,
+//! `instance` and `strip`), `browser` (the same cases in the page), `sheets` (with `themes`, `art`, and the plain ways
+//! `boxes`, `grids` and `free`), `discs` and `scale`. They stand on `run` (searches side by side, by the clock), `verify`
+//! (a second look that shares nothing with the packer), `table`, `picture` and `output`. Figures to be held against are in `published` and `reference_discs`, with their
 //! sources beside them.
 
 mod art;
 mod boxes;
+mod browser;
+mod cases;
 mod chance;
 mod discs;
 mod free;
@@ -46,6 +48,7 @@ enum Outcome {
 fn main() -> ExitCode {
     let measured = match Options::parse().command {
         Command::Packing(typed) => packing::run(&typed),
+        Command::Browser(typed) => browser::run(&typed),
         Command::Sheets(typed) => sheets::run(&typed),
         Command::Discs(typed) => discs::run(&typed),
         Command::Scale(typed) => scale::run(&typed),

@@ -20,6 +20,8 @@ pub struct Options {
 pub enum Command {
     /// Packs published strip instances, all pieces on the shortest strip, and compares with published densities
     Packing(PackingCommand),
+    /// Packs in the real page, in one worker: its pace beside the native library's, and strip instances
+    Browser(BrowserCommand),
     /// Fills sheets of real drawings, and compares with boxes packed by a library and with grids
     Sheets(SheetsCommand),
     /// Packs equal discs: as many as fit on sheets, as large as fit in a square
@@ -45,6 +47,28 @@ pub struct PackingCommand {
     pub seeds: Vec<u64>,
     #[command(flatten)]
     pub threads: ThreadsOption,
+    #[command(flatten)]
+    pub output: OutputOptions,
+}
+
+/// `browser`.
+#[derive(Debug, Args)]
+pub struct BrowserCommand {
+    /// Also shorten the strip instances of this folder in the page, one .json file each (crates/bench/README.md)
+    #[arg(long, value_name = "DIR")]
+    pub instances: Option<PathBuf>,
+    /// Only these instances
+    #[arg(long, value_name = "NAME,...", value_delimiter = ',', requires = "instances")]
+    pub only: Vec<String>,
+    /// How long to shorten each instance
+    #[arg(long, value_name = "S", value_parser = seconds, default_value = "60")]
+    pub seconds: f64,
+    /// Where chance starts
+    #[arg(long, value_name = "N", default_value = "1")]
+    pub seed: u64,
+    /// How many times to measure the pace on each layout; the median counts, and 0 leaves the pace out
+    #[arg(long, value_name = "N", default_value = "3")]
+    pub runs: usize,
     #[command(flatten)]
     pub output: OutputOptions,
 }

@@ -5,46 +5,26 @@ use std::cmp::Ordering;
 use stickleaf_packer::Aim;
 use stickleaf_sheet::Layout;
 
-use crate::instance::{self, Instance};
+use crate::cases::{Case, Verdict, cases, lowest};
 use crate::options::{PackingCommand, rising};
 use crate::picture::Panel;
-use crate::published::{Published, SOURCE, WIDENED, published};
+use crate::published::{Published, SOURCE, WIDENED};
 use crate::run::{Effort, Found, search};
-use crate::strip::{Strip, strip};
 use crate::table::{Table, figure, greatest, mean, seconds};
 use crate::trouble::Trouble;
-use crate::verify::strip_length;
 use crate::{Outcome, output};
-
-/// An instance, and the layout that it makes.
-struct Case {
-    instance: Instance,
-    strip: Strip,
-    published: Option<Published>,
-}
-
-/// What one run came to at one moment.
-#[derive(Clone, Debug)]
-enum Result {
-    /// All pieces lie there soundly, at this density in per cent.
-    Sound(f64),
-    /// So many pieces have no place yet.
-    Lacking(usize),
-    /// The layout is not sound, for this reason.
-    Invalid(String),
-}
 
 /// All runs of one case.
 struct Row {
     /// For each moment, the results of all seeds.
-    moments: Vec<Vec<Result>>,
+    moments: Vec<Vec<Verdict>>,
     /// The densest layout of the last moment, and its density.
     best: Option<(f64, Layout)>,
 }
 
 /// Runs all instances and prints the table.
-pub fn run(typed: &PackingCommand) -> std::result::Result<Outcome, Trouble> {
-    let cases = cases(typed)?;
+pub fn run(typed: &PackingCommand) -> Result<Outcome, Trouble> {
+    let cases = cases(&typed.instances, &typed.only)?;
     let effort = Effort { seconds: rising(&typed.seconds), threads: typed.threads.threads };
     let mut rows = Vec::new();
     for case in &cases {
@@ -55,43 +35,13 @@ pub fn run(typed: &PackingCommand) -> std::result::Result<Outcome, Trouble> {
     let is_sound = |row: &Row| {
         let results = row.moments.iter().flatten();
         let last = row.moments.iter().last().into_iter().flatten();
-        results.clone().all(|result| !matches!(result, Result::Invalid(_)))
-            && last.clone().all(|result| matches!(result, Result::Sound(_)))
+        results.clone().all(|result| !matches!(result, Verdict::Invalid(_)))
+            && last.clone().all(|result| matches!(result, Verdict::Sound(_)))
     };
     Ok(if rows.iter().all(is_sound) { Outcome::Sound } else { Outcome::Lacking })
 }
 
-/// The instances that are asked for, in the order of their files.
-fn cases(typed: &PackingCommand) -> std::result::Result<Vec<Case>, Trouble> {
-    let files = output::files(&typed.instances, "json")?;
-    let mut cases = Vec::new();
-    for path in files {
-        let instance = instance::read(&output::read(&path)?)
-            .map_err(|source| Trouble::Instance { path: path.clone(), source })?;
-        let strip = strip(&instance).map_err(|source| Trouble::Strip { path: path.clone(), source })?;
-        let figures = published(&instance.name);
-        let is_same = |row: &Published| row.pieces == instance.pieces() && row.width == instance.width;
-        if figures.is_some_and(|row| !is_same(&row)) {
-            eprintln!(
-                "{}: not compared, since the published instance of this name has other pieces or another width",
-                instance.name
-            );
-        }
-        cases.push(Case { published: figures.filter(is_same), instance, strip });
-    }
-    if cases.is_empty() {
-        return Err(Trouble::NoInstances(typed.instances.clone()));
-    }
-    let is_there = |name: &&String| cases.iter().any(|case| case.instance.name == **name);
-    if let Some(name) = typed.only.iter().find(|name| !is_there(name)) {
-        let names: Vec<&str> = cases.iter().map(|case| case.instance.name.as_str()).collect();
-        return Err(Trouble::NoSuch { name: name.clone(), there: names.join(", ") });
-    }
-    cases.retain(|case| typed.only.is_empty() || typed.only.contains(&case.instance.name));
-    Ok(cases)
-}
-
-fn row(case: &Case, typed: &PackingCommand, effort: &Effort) -> std::result::Result<Row, Trouble> {
+fn row(case: &Case, typed: &PackingCommand, effort: &Effort) -> Result<Row, Trouble> {
     let name = &case.instance.name;
     let mut row = Row { moments: vec![Vec::new(); effort.seconds.len()], best: None };
     for &seed in &typed.seeds {
@@ -99,17 +49,17 @@ fn row(case: &Case, typed: &PackingCommand, effort: &Effort) -> std::result::Res
         let found = search(&case.strip.layout, Aim::Shorten, seed, effort, shorter, &title)
             .map_err(|source| Trouble::Pack { name: name.clone(), source })?;
         for (results, found) in row.moments.iter_mut().zip(&found) {
-            results.push(result(case, found));
+            results.push(case.judge(&found.layout));
         }
         let last = found.into_iter().next_back().zip(row.moments.last().and_then(|results| results.last()));
         match last {
-            Some((found, &Result::Sound(density))) => {
+            Some((found, &Verdict::Sound(density))) => {
                 eprintln!("{title}: {density:.2} % after {} rounds", found.progress.round);
                 if row.best.as_ref().is_none_or(|(best, _)| density > *best) {
                     row.best = Some((density, found.layout));
                 }
             }
-            Some((_, other)) => eprintln!("{title}: {}", word(other)),
+            Some((_, other)) => eprintln!("{title}: {other}"),
             None => {}
         }
     }
@@ -124,45 +74,12 @@ fn shorter(a: &Found, b: &Found) -> Ordering {
     (a.missing.cmp(&b.missing)).then(lowest(&a.layout).total_cmp(&lowest(&b.layout)))
 }
 
-/// How far down the pieces reach.
-fn lowest(layout: &Layout) -> f64 {
-    let ends = layout.pieces.iter().filter_map(|piece| {
-        let outline = &layout.sticker(&piece.sticker)?.outline;
-        Some(outline.placed(&piece.placement).bounds().y1)
-    });
-    ends.fold(0.0, f64::max)
-}
-
-/// The density of a layout that stands the second look.
-fn result(case: &Case, found: &Found) -> Result {
-    if found.missing > 0 {
-        return Result::Lacking(found.missing);
-    }
-    match strip_length(&found.layout) {
-        Ok(length) => Result::Sound(density(&case.instance, case.strip.scale.back(length))),
-        Err(fault) => Result::Invalid(fault.to_string()),
-    }
-}
-
-/// In per cent, for a length in the instance's units.
-fn density(instance: &Instance, length: f64) -> f64 {
-    100.0 * instance.area() / (instance.width * length)
-}
-
-fn word(result: &Result) -> String {
-    match result {
-        Result::Sound(density) => format!("{density:.2}"),
-        Result::Lacking(count) => format!("{count} missing"),
-        Result::Invalid(fault) => format!("INVALID: {fault}"),
-    }
-}
-
 /// The densities of a moment if all are sound; else what is wrong with the first that is not.
-fn densities(results: &[Result]) -> std::result::Result<Vec<f64>, String> {
-    let one = |result: &Result| match result {
-        Result::Sound(density) => Ok(*density),
-        Result::Invalid(_) => Err("INVALID".to_owned()),
-        Result::Lacking(_) => Err(word(result)),
+fn densities(results: &[Verdict]) -> Result<Vec<f64>, String> {
+    let one = |result: &Verdict| match result {
+        Verdict::Sound(density) => Ok(*density),
+        Verdict::Invalid(_) => Err("INVALID".to_owned()),
+        Verdict::Lacking(_) => Err(result.to_string()),
     };
     results.iter().map(one).collect()
 }
@@ -190,7 +107,7 @@ fn report(cases: &[Case], rows: &[Row], typed: &PackingCommand, effort: &Effort)
                 Err(word) => cells.extend([word, "-".to_owned()]),
             }
         }
-        let length = row.best.as_ref().map(|(best, _)| density(&case.instance, *best));
+        let length = row.best.as_ref().map(|(best, _)| case.density(*best));
         cells.push(figure(length, 4));
         table.rows.push(cells);
     }
@@ -201,8 +118,8 @@ fn report(cases: &[Case], rows: &[Row], typed: &PackingCommand, effort: &Effort)
     });
     let faults = cases.iter().zip(rows).flat_map(|(case, row)| {
         let results = row.moments.iter().flatten();
-        let faults = results.filter(|result| matches!(result, Result::Invalid(_)));
-        faults.map(|fault| format!("- {} is {}\n", case.instance.name, word(fault)))
+        let faults = results.filter(|result| matches!(result, Verdict::Invalid(_)));
+        faults.map(|fault| format!("- {} is {}\n", case.instance.name, fault))
     });
     let scales =
         cases.iter().map(|case| format!("{} {}", case.instance.name, case.strip.scale)).collect::<Vec<_>>();
@@ -242,7 +159,7 @@ fn mean_row(cases: &[Case], rows: &[Row], effort: &Effort) -> Option<Vec<String>
         figure(figures(|row| row.mean), 2),
     ];
     for moment in 0..effort.seconds.len() {
-        let all: std::result::Result<Vec<Vec<f64>>, String> =
+        let all: Result<Vec<Vec<f64>>, String> =
             compared.iter().map(|(_, row)| densities(&row.moments[moment])).collect();
         // A mean over fewer instances than the published one would not compare.
         let lists = all.unwrap_or_default();

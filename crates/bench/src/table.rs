@@ -46,6 +46,14 @@ pub fn mean(numbers: impl IntoIterator<Item = f64>) -> Option<f64> {
     (count > 0).then(|| sum / f64::from(count))
 }
 
+/// The middle of some numbers in order, of two middle ones their mean; nothing of none.
+pub fn median(numbers: impl IntoIterator<Item = f64>) -> Option<f64> {
+    let mut numbers: Vec<f64> = numbers.into_iter().collect();
+    numbers.sort_by(f64::total_cmp);
+    let (lower, upper) = (numbers.get(numbers.len().checked_sub(1)? / 2)?, numbers.get(numbers.len() / 2)?);
+    Some((lower + upper) / 2.0)
+}
+
 /// The greatest of some numbers; nothing of none.
 pub fn greatest(numbers: impl IntoIterator<Item = f64>) -> Option<f64> {
     numbers.into_iter().max_by(f64::total_cmp)
@@ -77,6 +85,7 @@ mod tests {
     fn figures_of_nothing_are_dashes() {
         assert_eq!(figure(mean([]), 2), "-");
         assert_eq!(figure(mean([1.0, 2.0]), 2), "1.50");
+        assert_eq!([median([]), median([3.0, 1.0, 2.0]), median([4.0, 1.0])], [None, Some(2.0), Some(2.5)]);
         assert_eq!(figure(greatest([1.0, 3.0, 2.0]), 0), "3");
     }
 }

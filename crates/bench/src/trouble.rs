@@ -65,6 +65,17 @@ pub enum Trouble {
         /// What it says.
         source: PackError,
     },
+    /// The program that drives the page does not run.
+    #[error("cannot drive the page: {0}; run it as `cargo xtask bench browser`")]
+    Driver(io::Error),
+    /// The page does not do what it should.
+    #[error("{name} in the page: {what}")]
+    Page {
+        /// Which layout.
+        name: String,
+        /// What went wrong.
+        what: String,
+    },
 }
 
 impl Trouble {

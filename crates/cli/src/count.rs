@@ -38,7 +38,7 @@ pub fn score_lines(layout: &Layout, score: &Score) -> String {
     }
     rows.push(row(["all", &score.wanted.to_string(), &score.placed.to_string()]));
     let mut text = columns(&rows);
-    text.push_str(&format!("at most        {} pieces under these rules, proven\n", score.ceiling));
+    text.push_str(&format!("at most        {} pieces under these rules, proven\n", score.ceiling.most));
     text.push_str(&format!("density        {:.1} % of the usable area\n", 100.0 * score.density));
     text.push_str(&format!("cover          {:.1} % of the card\n", 100.0 * score.cover));
     if let Some(gap) = score.smallest_gap {

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use stickleaf_outline::{Outline, Placement, gap_within};
 use stickleaf_sheet::{
-    Finding, Layout, Rules, Score, Sheet, Sticker, Zone, ceiling, check, check_piece, has_strays,
+    Finding, Layout, Rules, Score, Sheet, Sticker, Zone, ceiling_with_reason, check, check_piece, has_strays,
     placed_cut_lines, score_with,
 };
 
@@ -65,7 +65,7 @@ impl Document {
     /// Works everything out for a valid layout.
     pub fn new(layout: Layout) -> Document {
         let lines = placed_cut_lines(&layout);
-        let score = score_with(&layout, &lines, ceiling(&layout));
+        let score = score_with(&layout, &lines, ceiling_with_reason(&layout));
         let findings = check(&layout);
         let ceiling_of = CeilingKey::of(&layout);
         Document { layout, lines, findings, score, ceiling_of, carried: None }
@@ -76,7 +76,7 @@ impl Document {
         let key = CeilingKey::of(&layout);
         let known = (key == self.ceiling_of).then_some(self.score.ceiling);
         self.lines = placed_cut_lines(&layout);
-        self.score = score_with(&layout, &self.lines, known.unwrap_or_else(|| ceiling(&layout)));
+        self.score = score_with(&layout, &self.lines, known.unwrap_or_else(|| ceiling_with_reason(&layout)));
         self.findings = check(&layout);
         self.ceiling_of = key;
         self.layout = layout;

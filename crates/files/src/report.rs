@@ -45,7 +45,7 @@ impl ScoreReport {
                 .iter()
                 .map(|(id, count)| (id.to_string(), (*count).into()))
                 .collect(),
-            ceiling: score.ceiling,
+            ceiling: score.ceiling.most,
             density: score.density,
             cover: score.cover,
             smallest_gap_mm: score.smallest_gap,

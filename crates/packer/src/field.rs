@@ -39,7 +39,9 @@ impl Field {
             crossings.extend(edges.iter().filter_map(|edge| edge.crossing(y)));
             for column in 0..columns {
                 let point = Point::new(origin.x + step * column as f64, y);
-                let squared = edges.iter().map(|edge| edge.squared(point)).fold(f64::INFINITY, f64::min);
+                // A comparison, not `f64::min`, for which wasm has no instruction and makes a call.
+                let nearer = |least: f64, squared: f64| if squared < least { squared } else { least };
+                let squared = edges.iter().map(|edge| edge.squared(point)).fold(f64::INFINITY, nearer);
                 let inside = crossings.iter().filter(|&&x| x > point.x).count() % 2 == 1;
                 let distance = squared.sqrt();
                 values.push(if inside { -distance } else { distance } as f32);

@@ -60,6 +60,7 @@ mod settle;
 mod shake;
 mod shape;
 mod spots;
+mod stretches;
 mod touch;
 mod turns;
 

@@ -112,42 +112,17 @@ fn signed_distance(
     ring: &[Point],
     limit: f64,
 ) -> Option<(f64, Point)> {
-    let field = &ground.kinds[body.kind].shape.field;
-    let (guess, doubt) = (field.value(body.to_shape(point)), field.doubt());
+    let shape = &ground.kinds[body.kind].shape;
+    let own = body.to_shape(point);
+    let (guess, doubt) = (shape.field.value(own), shape.field.doubt());
     if guess > limit + doubt {
         return None;
     }
     let deepest = limit.max(doubt - guess);
-    let (squared, nearest) = nearest_on_ring(point, ring, deepest)?;
+    let (squared, nearest) = shape.stretches.nearest(own, point, ring, deepest)?;
     let inside = guess < -doubt || (guess < doubt && is_inside(point, ring));
     let distance = if inside { -squared.sqrt() } else { squared.sqrt() };
     (distance < limit).then_some((distance, nearest))
-}
-
-/// The point of the ring nearest to `point` and its squared distance, if it is nearer than `limit`.
-fn nearest_on_ring(point: Point, ring: &[Point], limit: f64) -> Option<(f64, Point)> {
-    let mut best = limit * limit;
-    let mut found = None;
-    let mut start = ring[ring.len() - 1];
-    for &end in ring {
-        let (low_x, high_x) = if start.x < end.x { (start.x, end.x) } else { (end.x, start.x) };
-        let (low_y, high_y) = if start.y < end.y { (start.y, end.y) } else { (end.y, start.y) };
-        let x = (low_x - point.x).max(point.x - high_x).max(0.0);
-        let y = (low_y - point.y).max(point.y - high_y).max(0.0);
-        if x * x + y * y < best {
-            let along = end - start;
-            let length2 = along.hypot2();
-            let t = if length2 > 0.0 { ((point - start).dot(along) / length2).clamp(0.0, 1.0) } else { 0.0 };
-            let nearest = start + along * t;
-            let squared = (point - nearest).hypot2();
-            if squared < best {
-                best = squared;
-                found = Some(nearest);
-            }
-        }
-        start = end;
-    }
-    found.map(|nearest| (best, nearest))
 }
 
 fn is_inside(point: Point, ring: &[Point]) -> bool {

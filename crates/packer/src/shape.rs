@@ -7,6 +7,7 @@ use stickleaf_outline::{Disc, Outline, depth, thinned};
 
 use crate::discs::inner_discs;
 use crate::field::Field;
+use crate::stretches::Stretches;
 
 /// An outline made ready for many quick questions. Points are told from its centre.
 pub struct Shape {
@@ -24,6 +25,8 @@ pub struct Shape {
     pub samples: Vec<Point>,
     /// Discs inside, told from the centre.
     pub discs: Vec<Disc>,
+    /// Circles round the edges between the corners.
+    pub stretches: Stretches,
     /// Distances to the line.
     pub field: Field,
     /// The area inside.
@@ -58,7 +61,19 @@ impl Shape {
         let discs =
             if is_round { vec![Disc { centre: Point::ZERO, radius: reach }] } else { inner_discs(&field) };
         let area = line.area();
-        Shape { centre, reach, is_round, samples: samples(&corners), corners, discs, field, area, line }
+        let stretches = Stretches::new(&corners);
+        Shape {
+            stretches,
+            centre,
+            reach,
+            is_round,
+            samples: samples(&corners),
+            corners,
+            discs,
+            field,
+            area,
+            line,
+        }
     }
 }
 

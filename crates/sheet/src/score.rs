@@ -2,7 +2,7 @@
 
 use stickleaf_outline::{Outline, gap_within};
 
-use crate::ceiling::ceiling;
+use crate::ceiling::{Ceiling, ceiling_with_reason};
 use crate::check::placed_cut_lines;
 use crate::layout::Layout;
 use crate::sheet::usable_region;
@@ -25,19 +25,19 @@ pub struct Score {
     pub density: f64,
     /// Area inside the cut lines over the whole card.
     pub cover: f64,
-    /// No layout under these rules holds more; see [`ceiling`].
-    pub ceiling: usize,
+    /// No layout under these rules holds more, and why; see [`ceiling_with_reason`].
+    pub ceiling: Ceiling,
     /// The smallest gap of any two cut lines in millimetres; nothing with fewer than two pieces.
     pub smallest_gap: Option<f64>,
 }
 
 /// Count, density, cover, ceiling and smallest gap of a valid layout.
 pub fn score(layout: &Layout) -> Score {
-    score_with(layout, &placed_cut_lines(layout), ceiling(layout))
+    score_with(layout, &placed_cut_lines(layout), ceiling_with_reason(layout))
 }
 
 /// The same [`score`] for one who has the placed cut lines and the ceiling already.
-pub fn score_with(layout: &Layout, lines: &[Outline], ceiling: usize) -> Score {
+pub fn score_with(layout: &Layout, lines: &[Outline], ceiling: Ceiling) -> Score {
     let by_sticker: Vec<(StickerId, usize)> =
         layout.stickers.iter().map(|sticker| (sticker.id.clone(), layout.placed(&sticker.id))).collect();
     let least = |i: usize| layout.stickers[i].wanted.least() as usize;

@@ -2,6 +2,7 @@
 
 use std::process::Command;
 
+use crate::browser::Stage;
 use crate::trouble::Trouble;
 use crate::workspace::Workspace;
 use crate::{install, programs};
@@ -26,10 +27,15 @@ pub fn bench(workspace: &Workspace, further: &[String]) -> Result<(), Trouble> {
 /// Measures the packer with the program of `crates/bench`, optimised as the command line is.
 ///
 /// It runs where the task was called, so that the paths typed mean what they say. The drawings that `sheets` reads are
-/// fetched first.
+/// fetched first, and the page that `browser` measures is built and served meanwhile.
 pub fn measure(workspace: &Workspace, words: &[String]) -> Result<(), Trouble> {
     let mut command = Command::new(programs::cargo(&workspace.root).get_program());
-    if words.first().is_some_and(|word| word == "sheets") {
+    let is = |name: &str| words.first().is_some_and(|word| word == name);
+    let stage = is("browser").then(|| Stage::set_up(workspace)).transpose()?;
+    if let Some(stage) = &stage {
+        stage.tell(&mut command);
+    }
+    if is("sheets") {
         let art = workspace.root.join("tests/art");
         install::npm_packages(&art)?;
         command.env("STICKLEAF_ART", art.join("node_modules"));

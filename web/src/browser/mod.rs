@@ -4,5 +4,6 @@ pub mod download;
 pub mod files;
 pub mod keep;
 pub mod picture;
+pub mod soon;
 pub mod time;
 pub mod worker_link;

@@ -41,6 +41,15 @@ pub fn write(labels: &mut Labels, view: &View, measure: &Measure, unit: LengthUn
     labels.write(&text(measure, unit), middle, side, colour, measure.broken);
 }
 
+/// How bad a distance is: what lies on something else is worst, then what is missing most. Distances in order are least.
+pub fn badness(measure: &Measure) -> f64 {
+    match (measure.broken, measure.rule) {
+        (false, _) => f64::NEG_INFINITY,
+        (true, Rule::Overlap | Rule::Zone) => f64::INFINITY,
+        (true, _) => measure.limit - measure.measured,
+    }
+}
+
 /// The place that labels keep away from, so that the mark stays in sight; in pixels.
 pub fn spot(view: &View, measure: &Measure) -> Rect {
     Rect::from_center_size(view.to_canvas(measure.mark.middle()), (22.0, 22.0))
@@ -139,6 +148,17 @@ mod tests {
     fn measure(rule: Rule, broken: bool, measured: f64) -> Measure {
         let mark = Mark::Point(Point::ZERO);
         Measure { rule, broken, mark, measured, limit: 2.0, unit: Unit::Millimetres, pieces: vec![0] }
+    }
+
+    #[test]
+    fn what_lies_on_something_is_worse_than_what_is_near_it() {
+        let order = [
+            measure(Rule::Overlap, true, 0.1),
+            measure(Rule::Margin, true, -0.5),
+            measure(Rule::Spacing, true, 1.4),
+            measure(Rule::Spacing, false, 1.0),
+        ];
+        assert!(order.windows(2).all(|pair| badness(&pair[0]) > badness(&pair[1])));
     }
 
     #[test]

@@ -8,6 +8,7 @@
 mod element;
 mod glide;
 mod input;
+mod label_places;
 mod labels;
 mod layer;
 mod measures;

@@ -132,24 +132,27 @@ fn distances(layer: &Layer, scene: &MovingScene, handle: Option<TurnHandle>) {
     for measure in others.iter().chain(own) {
         measures::draw(context, view, measure);
     }
-    let written: &[Measure] = if !own.is_empty() {
-        &own[..own.len().min(MOST_LABELS)]
+    let mut written: Vec<&Measure> = if !own.is_empty() {
+        own.iter().collect()
     } else if others.len() <= MOST_LABELS {
-        &others
+        others.iter().collect()
     } else {
-        &[]
+        Vec::new()
     };
+    // Where there is no room for all, it is the least bad that are left out; the list of findings has them all.
+    written.sort_by(|a, b| measures::badness(b).total_cmp(&measures::badness(a)));
+    written.truncate(MOST_LABELS);
     let mut taken: Vec<Rect> = written.iter().map(|measure| measures::spot(view, measure)).collect();
     taken.extend(handle.map(|handle| Rect::from_center_size(handle.at, (44.0, 44.0))));
     taken.extend(editor.selection().iter().filter_map(|&piece| small_piece(editor, piece)));
     let mut labels = Labels::new(context, scene.palette, view.canvas, taken);
-    for measure in written {
-        measures::write(&mut labels, view, measure, scene.unit, scene.palette);
-    }
     if let Some(handle) = handle.filter(|_| editor.is_turning()) {
         let turn = editor.layout().pieces[handle.piece].placement.turn.to_signed_degrees();
         let outward = unit(handle.at - handle.foot);
         labels.write(&degrees(turn), handle.at + outward * HANDLE_PX, outward, &scene.palette.ink, false);
+    }
+    for measure in written {
+        measures::write(&mut labels, view, measure, scene.unit, scene.palette);
     }
 }
 

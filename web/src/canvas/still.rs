@@ -94,7 +94,7 @@ fn card(layer: &Layer, scene: &StillScene) {
     if let Some(picture) = picture {
         context.save();
         context.clip();
-        picture.draw(context, edge);
+        picture.draw(context, picture.across(edge));
         context.restore();
     }
     // The card is cut through: a double line.

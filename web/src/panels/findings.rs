@@ -82,6 +82,7 @@ pub fn Findings() -> impl IntoView {
         })
     });
     let is_clean = Memo::new(move |_| lines.with(Vec::is_empty));
+    let why_at_most = Memo::new(move |_| desk.read(|editor| words::why_at_most(editor.score().ceiling)));
     let holds = Memo::new(move |_| lines.with(|lines| !lines.iter().any(|line| line.is_broken)));
     view! {
         <div class="findings">
@@ -97,6 +98,7 @@ pub fn Findings() -> impl IntoView {
             <ul class="finding-list" role="list" aria-label=words::FINDINGS>
                 {move || lines.get().into_iter().map(|line| view! { <FindingLine line /> }).collect_view()}
             </ul>
+            <p class="hint why-at-most">{move || why_at_most.get()}</p>
             <EmptyRoom />
             <Pieces />
         </div>

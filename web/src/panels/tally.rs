@@ -16,8 +16,11 @@ pub fn Tally() -> impl IntoView {
         let unit = unit.get();
         desk.read(|editor| {
             let score = editor.score();
-            let mut parts =
-                vec![words::placed(score.placed), words::at_most(score.ceiling), words::dense(score.density)];
+            let mut parts = vec![
+                words::placed(score.placed),
+                words::at_most(score.ceiling.most),
+                words::dense(score.density),
+            ];
             parts.extend(score.smallest_gap.map(|gap| words::smallest_gap(&words::tenths(unit, gap))));
             parts
         })

@@ -1,6 +1,6 @@
 //! Words for the count on the card and packing.
 
-use stickleaf_sheet::{LengthUnit, MM_PER_INCH, RULE_TOLERANCE};
+use stickleaf_sheet::{Ceiling, CeilingReason, LengthUnit, MM_PER_INCH, RULE_TOLERANCE};
 
 use crate::messages::{PackAim, PackNews};
 
@@ -15,6 +15,26 @@ pub fn placed(count: usize) -> String {
 
 pub fn at_most(ceiling: usize) -> String {
     format!("at most {ceiling}")
+}
+
+/// Why no more can lie on the sheet than that.
+pub fn why_at_most(Ceiling { most, reason }: Ceiling) -> String {
+    let why = match reason {
+        CeilingReason::Wanted => "no more copies are wanted",
+        CeilingReason::NoRoom => "nothing fits between the margin and the background",
+        CeilingReason::Area => {
+            "with half the spacing round each sticker, more would take a larger area than there is"
+        }
+        CeilingReason::Discs => {
+            "each sticker holds a round disc, and no more of these fit with the spacing between them"
+        }
+        CeilingReason::Boxes => {
+            "each sticker holds a box, and no more of these fit beside and above each other"
+        }
+        CeilingReason::Gaps => "the stickers, and the gaps that their shapes leave, take all the room",
+        CeilingReason::Parts => "the background parts the sheet, and no part holds more",
+    };
+    format!("At most {most}: {why}.")
 }
 
 pub fn dense(density: f64) -> String {

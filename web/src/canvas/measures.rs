@@ -1,5 +1,7 @@
 //! Distances drawn between two cut lines: thickness and writing first, colour last.
 
+use std::cmp::Ordering;
+
 use kurbo::{Point, Rect, Vec2};
 use stickleaf_editor::{Measure, View};
 use stickleaf_sheet::{LengthUnit, Mark, Rule, Unit};
@@ -41,13 +43,16 @@ pub fn write(labels: &mut Labels, view: &View, measure: &Measure, unit: LengthUn
     labels.write(&text(measure, unit), middle, side, colour, measure.broken);
 }
 
-/// How bad a distance is: what lies on something else is worst, then what is missing most. Distances in order are least.
-pub fn badness(measure: &Measure) -> f64 {
-    match (measure.broken, measure.rule) {
-        (false, _) => f64::NEG_INFINITY,
-        (true, Rule::Overlap | Rule::Zone) => f64::INFINITY,
-        (true, _) => measure.limit - measure.measured,
-    }
+/// The worse distance first: what lies on something else is worst, the more the worse, then what is missing most; what
+/// breaks no rule is least.
+pub fn order_by_badness(a: &Measure, b: &Measure) -> Ordering {
+    let badness = |measure: &Measure| match (measure.broken, measure.rule) {
+        (false, _) => (0, 0.0),
+        (true, Rule::Overlap | Rule::Zone) => (2, measure.measured),
+        (true, _) => (1, measure.limit - measure.measured),
+    };
+    let ((kind_a, much_a), (kind_b, much_b)) = (badness(a), badness(b));
+    kind_b.cmp(&kind_a).then(much_b.total_cmp(&much_a))
 }
 
 /// The place that labels keep away from, so that the mark stays in sight; in pixels.
@@ -153,12 +158,13 @@ mod tests {
     #[test]
     fn what_lies_on_something_is_worse_than_what_is_near_it() {
         let order = [
-            measure(Rule::Overlap, true, 0.1),
+            measure(Rule::Overlap, true, 7.5),
+            measure(Rule::Zone, true, 0.1),
             measure(Rule::Margin, true, -0.5),
             measure(Rule::Spacing, true, 1.4),
             measure(Rule::Spacing, false, 1.0),
         ];
-        assert!(order.windows(2).all(|pair| badness(&pair[0]) > badness(&pair[1])));
+        assert!(order.windows(2).all(|pair| order_by_badness(&pair[0], &pair[1]) == Ordering::Less));
     }
 
     #[test]

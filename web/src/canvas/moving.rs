@@ -140,7 +140,7 @@ fn distances(layer: &Layer, scene: &MovingScene, handle: Option<TurnHandle>) {
         Vec::new()
     };
     // Where there is no room for all, it is the least bad that are left out; the list of findings has them all.
-    written.sort_by(|a, b| measures::badness(b).total_cmp(&measures::badness(a)));
+    written.sort_by(|a, b| measures::order_by_badness(a, b));
     written.truncate(MOST_LABELS);
     let mut taken: Vec<Rect> = written.iter().map(|measure| measures::spot(view, measure)).collect();
     taken.extend(handle.map(|handle| Rect::from_center_size(handle.at, (44.0, 44.0))));

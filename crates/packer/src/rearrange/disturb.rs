@@ -90,7 +90,7 @@ fn lay_about(lies: &Lies, board: &mut Board, (middle, copy): (usize, usize), abo
         return false;
     }
     let (sine, cosine) = Turn::degrees(turn).sine_cosine();
-    let there = lies.bounds(to).size().to_vec2().hypot() * THERE;
+    let there2 = lies.bounds(to).size().to_vec2().hypot2() * THERE * THERE;
     let mut settled = vec![middle, copy];
     settled.extend_from_slice(about);
     let mut has_changed = false;
@@ -100,22 +100,22 @@ fn lay_about(lies: &Lies, board: &mut Board, (middle, copy): (usize, usize), abo
         let by = spot.at - from.at;
         let at = to.at + Vec2::new(by.x * cosine - by.y * sine, by.x * sine + by.y * cosine);
         let target = Spot { lie, at };
-        if (board.inside(lies, target).at - at).hypot() > there {
+        if (board.inside(lies, target).at - at).hypot2() > there2 {
             continue;
         }
         let form = lies.list[lie].form;
-        let distance = |index: usize| (board.spots[index].at - at).hypot2();
+        let distance2 = |index: usize| (board.spots[index].at - at).hypot2();
         let nearest_of = |may: &dyn Fn(usize) -> bool| {
             let rest = (0..board.free).filter(|index| !settled.contains(index) && may(*index));
-            rest.min_by(|&a, &b| distance(a).total_cmp(&distance(b)))
+            rest.min_by(|&a, &b| distance2(a).total_cmp(&distance2(b)))
         };
         let Some(moved) = nearest_of(&|index| lies.list[board.spots[index].lie].form == form) else {
             continue;
         };
         let was = board.spots[moved];
         let displaced = nearest_of(&|index| index != moved);
-        has_changed |= was.lie != lie || distance(moved) > there * there;
-        if let Some(displaced) = displaced.filter(|&other| distance(other) < distance(moved)) {
+        has_changed |= was.lie != lie || distance2(moved) > there2;
+        if let Some(displaced) = displaced.filter(|&other| distance2(other) < distance2(moved)) {
             let spot = Spot { at: was.at, ..board.spots[displaced] };
             board.put(lies, displaced, board.inside(lies, spot));
         }
@@ -165,7 +165,7 @@ mod tests {
         assert!(lay_about(&lies, &mut board, (0, 1), &[2]));
         let laid = board.spots[3];
         assert_eq!(lies.list[laid.lie].degrees, 180.0);
-        assert!((laid.at - Point::new(48.0, 59.0)).hypot() < 1e-9, "{laid:?}");
+        assert!((laid.at - Point::new(48.0, 59.0)).hypot2() < 1e-18, "{laid:?}");
         assert!(!lay_about(&lies, &mut board, (0, 1), &[2]), "it lies there already");
     }
 

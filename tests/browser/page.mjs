@@ -1,55 +1,11 @@
-// The page as an artist sees it: things are found by role and label, and done by verbs. When the page's words
-// change, they change here, and the stories stay as they are.
+// The page as an artist sees it: things are found by role and label, and done by verbs.
 
 import { mkdirSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { AxeBuilder } from '@axe-core/playwright';
 import { handsOn } from './hands.mjs';
-
-/** What the page calls its controls. */
-const WORDS = {
-  bringArtIn: 'Bring art in',
-  open: 'Open',
-  fill: 'Fill the sheet',
-  place: 'Place these',
-  moreWays: 'More ways',
-  grow: /^As large as fits/,
-  even: /^Even the gaps/,
-  shorten: /^Shorten the sheet/,
-  stop: 'Stop',
-  undo: 'Undo',
-  redo: 'Redo',
-  tally: 'Tally',
-  findings: 'Findings',
-  stickers: 'Stickers',
-  sheet: 'Sheet',
-  wanted: 'Wanted',
-  background: 'Background',
-  drawZone: 'Draw a zone',
-  zones: 'Zones',
-  more: 'More',
-  sample: 'Open a sample',
-  howToPack: 'How to pack',
-  repeatable: 'Repeatable',
-  rounds: 'Rounds',
-  seed: 'Seed',
-  packing: 'Packing',
-  importTitle: 'Bring art in',
-  addStickers: /^Add \d+ stickers?$/,
-  cancel: 'Cancel',
-  pieces: 'Pieces',
-  hand: 'Chosen pieces',
-  wholeSheet: 'Whole sheet',
-  emptyRoom: 'Empty room',
-  showEmptyRoom: 'Show empty room',
-  roomDots: 'Dots that fit',
-  roomStickers: 'Your stickers that fit',
-  close: 'Close',
-  startFresh: 'Start fresh',
-  placementFile: 'Save placement file',
-  layoutFile: 'Save layout',
-};
+import { WORDS } from './words.mjs';
 
 /** How much room the desk leaves round the sheet when the whole sheet is shown, in CSS pixels. */
 const ROOM_ROUND_SHEET = 28;

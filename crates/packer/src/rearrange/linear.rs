@@ -164,6 +164,17 @@ mod tests {
     }
 
     #[test]
+    fn an_extra_that_there_is_no_room_for_is_taken_from_nobody() {
+        // Three squares fill the width of the room; a fourth has room below.
+        let (lies, mut board) = squares(&[(5.0, 5.0), (15.0, 5.0), (25.0, 5.0), (15.0, 15.0)], 0.0);
+        let bounds = Bounds { furthest: 1.0, extra: 0.01 };
+        moved_together(&lies, &mut board, Goal::Part, bounds, &mut 0).unwrap();
+        assert!(board.most_lacking(&lies) < 1e-8, "{}", board.most_lacking(&lies));
+        let below = board.spots[3].at.y - board.spots[..3].iter().map(|spot| spot.at.y).fold(0.0, f64::max);
+        assert!((below - 10.01).abs() < 1e-8, "{below}");
+    }
+
+    #[test]
     fn what_is_out_of_reach_is_said_to_be_lacking() {
         let (lies, mut board) = squares(&[(15.0, 15.0), (15.0, 15.1)], 0.0);
         let little = Bounds { furthest: 1.0, extra: 0.0 };

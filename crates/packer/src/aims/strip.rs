@@ -2,8 +2,8 @@
 //!
 //! Exploring, the sheet is lowered a little and the pieces that no longer have room are pushed in; if the tangle cannot be
 //! taken apart, the least tangled arrangements seen at this height are kept, one of them is disturbed, and it is tried
-//! again. Compressing, every try starts from the best sound arrangement. Whenever a tangle comes
-//! apart, all pieces move up together as far as they can go.
+//! again. Compressing, every try starts from the best sound arrangement. Whenever a tangle comes apart, all pieces move up
+//! together as far as they can go.
 //!
 //! Source: the two phases and the swaps follow J. Gardeyn, G. Vanden Berghe, T. Wauters, "An open-source heuristic to
 //! reboot 2D nesting research", arXiv 2509.13329, 2025; moving all pieces together is that of `linear`.
@@ -74,6 +74,7 @@ pub struct Strip {
     phase: Phase,
     step: f64,
     failures: usize,
+    /// First arrangements made so far.
     starts: usize,
     /// The width of a square piece with the pieces' mean area.
     size: f64,

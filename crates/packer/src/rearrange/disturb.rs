@@ -23,7 +23,7 @@ const MOST_ABOUT: usize = 4;
 /// How far a piece may be from where the pattern wants it and count as there, as a share of the middle piece's diagonal.
 const THERE: f64 = 0.02;
 
-/// Two of the large pieces, of different forms, change places; whether there are such.
+/// Two of the large pieces, of different forms, change places; false if no such two were drawn.
 pub fn swap_two(lies: &Lies, board: &mut Board, chance: &mut Chance) -> bool {
     let form = |index: usize| lies.list[board.spots[index].lie].form;
     let area = |index: usize| lies.bounds(board.spots[index]).area();
@@ -43,7 +43,7 @@ pub fn swap_two(lies: &Lies, board: &mut Board, chance: &mut Chance) -> bool {
     false
 }
 
-/// Lays the pieces about one piece in the same way about another copy of it; whether that changes anything.
+/// Lays the pieces about one piece in the same way about another copy of it; false if nothing has changed.
 ///
 /// The pieces that are needed come from where they are nearest, and what lay in their new place goes to their old one.
 /// If the copy lies in another turn, the pattern turns with it.
@@ -83,6 +83,7 @@ fn nearest(lies: &Lies, board: &Board, middle: usize) -> Vec<usize> {
     others.into_iter().map(|(_, other)| other).collect()
 }
 
+/// Lays these pieces about the copy as they lie about the middle one; false if all lie so already, or cannot.
 fn lay_about(lies: &Lies, board: &mut Board, (middle, copy): (usize, usize), about: &[usize]) -> bool {
     let (from, to) = (board.spots[middle], board.spots[copy]);
     let turn = lies.list[to.lie].degrees - lies.list[from.lie].degrees;

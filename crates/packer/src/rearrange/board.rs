@@ -137,7 +137,7 @@ impl Board {
 
     /// The distance that one piece keeps from another, whichever comes first.
     #[inline]
-    fn need(&self, i: usize, j: usize) -> f64 {
+    pub fn need(&self, i: usize, j: usize) -> f64 {
         self.needs[i.max(j)]
     }
 

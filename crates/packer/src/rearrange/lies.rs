@@ -9,6 +9,7 @@ use kurbo::{Point, Rect, Vec2};
 use stickleaf_nofit::{Nearest, NoFit};
 use stickleaf_outline::Turn;
 
+use crate::random::Chance;
 use crate::rearrange::board::Spot;
 
 /// An outline that pieces have, told from its centre, and how it may lie.
@@ -164,6 +165,16 @@ impl Lies {
         Some(Nearest { gap: nearest.gap, outward: pair.out_of_polygon(nearest.outward) })
     }
 
+    /// A move by chance after which a piece that lies like `b` is `need` millimetres from one that lies like `a`: half of
+    /// them at a corner of their no-fit polygon, the others anywhere on its line.
+    pub fn contact(&self, (a, b): (usize, usize), need: f64, chance: &mut Chance) -> Vec2 {
+        let pair = self.pair(a, b);
+        let edges = self.polygon(pair.polygon).edges();
+        let edge = &edges[chance.below(edges.len())];
+        let share = if chance.below(2) == 0 { 0.0 } else { chance.unit() };
+        pair.out_of_polygon((edge.start + edge.along * share).to_vec2() + edge.outward * need)
+    }
+
     /// The half planes that keep the gap of two lies at `need` or more as long as the second one moves from `by` by no
     /// more than `within`; see [`NoFit::half_planes`]. Each is a direction and how far the move goes in it at least.
     pub fn half_planes(
@@ -210,4 +221,31 @@ fn bounds(points: impl Iterator<Item = Point>) -> Rect {
         range = [range[0].min(point.x), range[1].min(point.y), range[2].max(point.x), range[3].max(point.y)];
     }
     Rect::new(range[0], range[1], range[2], range[3])
+}
+
+#[cfg(test)]
+mod tests {
+    use stickleaf_outline::shapes;
+
+    use super::*;
+
+    #[test]
+    fn a_contact_keeps_the_need_and_no_more() {
+        let (l, star) = (shapes::l(20.0), shapes::star(5, 12.0, 6.0));
+        let form = |outline: &stickleaf_outline::Outline| Form {
+            ring: outline.points().to_vec(),
+            turns: vec![0.0, 90.0],
+            mirror: true,
+        };
+        let lies = Lies::new(&[form(&l), form(&star)], 5.0);
+        let mut chance = Chance::new(3);
+        for _ in 0..500 {
+            let (a, b) = (chance.below(lies.list.len()), chance.below(lies.list.len()));
+            let touching = lies.contact((a, b), 0.0, &mut chance);
+            assert!(lies.gap(a, b, touching).abs() < 1e-7, "{a} {b} {touching:?}");
+            // In a corner of the polygon that points inwards, going out of one edge ends up nearer to the other.
+            let apart = lies.contact((a, b), 2.0, &mut chance);
+            assert!(lies.gap(a, b, apart) < 2.0 + 1e-7, "{a} {b} {apart:?}");
+        }
+    }
 }

@@ -8,7 +8,7 @@
 
 pub mod attempt;
 pub mod board;
-mod boxes;
+pub mod boxes;
 pub mod disturb;
 pub mod lies;
 pub mod linear;

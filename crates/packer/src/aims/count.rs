@@ -11,6 +11,7 @@ use crate::build::{Lean, NOISE, free_spot, is_free, on_grid, placement_on_grid};
 use crate::fit::{fitted, loosely};
 use crate::goal::{Demand, Worth, counts, demands, missing, wanted, worth};
 use crate::ground::Ground;
+use crate::laid::Laid;
 use crate::lattice::lattices;
 use crate::overlap::overlap;
 use crate::pack::{Aim, Doing, PackError, Progress};
@@ -18,7 +19,6 @@ use crate::proof::Proof;
 use crate::random::Chance;
 use crate::rearrange::attempt::{Rearrangement, setting_for};
 use crate::rearrange::setting::Setting;
-use crate::room::Room;
 use crate::separate::{Attempt, Outcome};
 use crate::settle::Settle;
 use crate::shake::{ENTRY, disturb, scatter};
@@ -73,8 +73,7 @@ enum Stage {
 
 /// A layout that is being built piece by piece.
 struct Building {
-    bodies: Vec<Body>,
-    room: Room,
+    laid: Laid,
     /// For each sticker, how many wanted copies are still to be tried.
     left: Vec<usize>,
     /// For each sticker, whether no spot was found for a further copy.
@@ -215,13 +214,14 @@ impl Count {
             return Stage::Building(self.building(Lean::TOP_LEFT));
         };
         *budget = 0;
+        let held = Laid::new(&self.ground, &self.held);
         for places in lattices(&self.ground, kind, degrees) {
             let mut bodies = self.held.clone();
             let room = self.room_for(&bodies, kind);
             let mut work = 0;
             for placement in places.iter().take(room) {
                 let body = on_grid(&self.ground, &Body::new(&self.ground, kind, placement, false));
-                if is_free(&self.ground, &self.held, &body, NOISE, &mut work) {
+                if is_free(&self.ground, &held, &body, NOISE, &mut work) {
                     bodies.push(body);
                 }
             }
@@ -241,8 +241,7 @@ impl Count {
         let left =
             self.demands.iter().zip(&counts).map(|(demand, &count)| demand.least.saturating_sub(count));
         Building {
-            bodies: self.held.clone(),
-            room: Room::new(&self.ground, &self.held),
+            laid: Laid::new(&self.ground, &self.held),
             left: left.collect(),
             full: vec![false; self.demands.len()],
             lean,
@@ -256,7 +255,7 @@ impl Count {
         let by_area = |&a: &usize, &b: &usize| area(a).total_cmp(&area(b));
         let open = |kind: usize| !building.full[kind];
         let wanted = kinds().filter(|&kind| open(kind) && building.left[kind] > 0).max_by(by_area);
-        let welcome = |&kind: &usize| open(kind) && self.room_for(&building.bodies, kind) > 0;
+        let welcome = |&kind: &usize| open(kind) && self.room_for(&building.laid.bodies, kind) > 0;
         wanted.or_else(|| kinds().filter(welcome).min_by(by_area).filter(|_| self.aim == Aim::Fill))
     }
 
@@ -264,22 +263,18 @@ impl Count {
     fn build_on(&mut self, mut building: Building, budget: &mut u64) -> Stage {
         self.doing = Doing::Placing;
         let Some(kind) = self.next_to_build(&building) else {
-            self.offer(&building.bodies);
+            self.offer(&building.laid.bodies);
             return self.after_success(budget);
         };
-        let Building { bodies, room, lean, .. } = &building;
-        let (found, work) = free_spot(&self.ground, bodies, room, kind, *lean, &mut self.chance);
+        let (found, work) = free_spot(&self.ground, &building.laid, kind, building.lean, &mut self.chance);
         *budget = budget.saturating_sub(work);
         building.left[kind] = building.left[kind].saturating_sub(1);
         match found {
-            Some(body) => {
-                building.room.take(&self.ground, &body);
-                building.bodies.push(body);
-            }
+            Some(body) => building.laid.put(&self.ground, body),
             None => building.full[kind] = true,
         }
         if *budget == 0 {
-            self.offer(&building.bodies);
+            self.offer(&building.laid.bodies);
         }
         Stage::Building(building)
     }

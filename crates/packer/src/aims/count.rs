@@ -8,7 +8,7 @@ use crate::aims::{Course, ROUND_WORK, refuse_broken_rules};
 use crate::answer::{Place, assembled, is_sound, keeps_rules_in_full};
 use crate::body::Body;
 use crate::build::{Lean, NOISE, free_spot, is_free, on_grid, placement_on_grid};
-use crate::fit::{fitted, loosely};
+use crate::fit::{Fitting, loosely};
 use crate::goal::{Demand, Worth, counts, demands, missing, wanted, worth};
 use crate::ground::Ground;
 use crate::laid::Laid;
@@ -66,6 +66,7 @@ enum Stage {
     Lattices { kind: usize, turns: Vec<f64> },
     Building(Building),
     Attempting(Box<Attempt>, usize),
+    Fitting(Fitting, usize),
     Rearranging(Box<Rearrangement>, usize),
     Settling(Settle, f64),
     Done,
@@ -391,11 +392,20 @@ impl Count {
             return Stage::Attempting(attempt, kind);
         }
         if outcome == Outcome::Solved {
-            let (fitted, work) = fitted(&self.ground, &attempt.bodies);
-            *budget = budget.saturating_sub(work);
-            if fitted.is_some_and(|bodies| self.offer(&bodies)) {
-                return self.after_success(budget);
-            }
+            return Stage::Fitting(Fitting::new(attempt.bodies), kind);
+        }
+        self.failures[kind] += 1;
+        self.next_attempt(budget)
+    }
+
+    fn fit_on(&mut self, mut fitting: Fitting, kind: usize, budget: &mut u64) -> Stage {
+        self.doing = Doing::Separating;
+        let outcome = fitting.work(&self.ground, budget);
+        if outcome == Outcome::Open {
+            return Stage::Fitting(fitting, kind);
+        }
+        if outcome == Outcome::Solved && self.offer(&fitting.bodies) {
+            return self.after_success(budget);
         }
         self.failures[kind] += 1;
         self.next_attempt(budget)
@@ -421,6 +431,7 @@ impl Course for Count {
                 Stage::Lattices { kind, turns } => self.try_lattices(kind, turns, &mut budget),
                 Stage::Building(building) => self.build_on(building, &mut budget),
                 Stage::Attempting(attempt, kind) => self.attempt_on(attempt, kind, &mut budget),
+                Stage::Fitting(fitting, kind) => self.fit_on(fitting, kind, &mut budget),
                 Stage::Rearranging(attempt, kind) => self.rearrange_on(attempt, kind, &mut budget),
                 Stage::Settling(settle, gap) => self.settle_on(settle, gap, &mut budget),
                 Stage::Done => Stage::Done,

@@ -12,7 +12,7 @@ use crate::fit::{Fitting, loosely};
 use crate::goal::{Demand, Worth, counts, demands, missing, wanted, worth};
 use crate::ground::Ground;
 use crate::laid::Laid;
-use crate::lattice::lattices;
+use crate::lattice::Lattices;
 use crate::overlap::overlap;
 use crate::pack::{Aim, Doing, PackError, Progress};
 use crate::proof::Proof;
@@ -63,7 +63,7 @@ struct Best {
 }
 
 enum Stage {
-    Lattices { kind: usize, turns: Vec<f64> },
+    Lattices { kind: usize, turns: Vec<f64>, now: Option<Lattices> },
     Building(Building),
     Attempting(Box<Attempt>, usize),
     Fitting(Fitting, usize),
@@ -152,7 +152,7 @@ impl Count {
             [kind] => {
                 let mut turns = self.ground.kinds[kind].restful.clone();
                 turns.reverse();
-                Stage::Lattices { kind, turns }
+                Stage::Lattices { kind, turns, now: None }
             }
             _ => Stage::Building(self.building(Lean::TOP_LEFT)),
         }
@@ -209,17 +209,25 @@ impl Count {
 
     // The stages.
 
-    fn try_lattices(&mut self, kind: usize, mut turns: Vec<f64>, budget: &mut u64) -> Stage {
+    fn try_lattices(
+        &mut self,
+        kind: usize,
+        mut turns: Vec<f64>,
+        now: Option<Lattices>,
+        budget: &mut u64,
+    ) -> Stage {
         self.doing = Doing::Placing;
-        let Some(degrees) = turns.pop() else {
-            return Stage::Building(self.building(Lean::TOP_LEFT));
+        let started = now.or_else(|| Some(Lattices::new(&self.ground, kind, turns.pop()?)));
+        let Some(mut lattices) = started else { return Stage::Building(self.building(Lean::TOP_LEFT)) };
+        let (found, mut work) = lattices.step(&self.ground);
+        *budget = budget.saturating_sub(work);
+        let Some(found) = found else {
+            return Stage::Lattices { kind, turns, now: Some(lattices) };
         };
-        *budget = 0;
         let held = Laid::new(&self.ground, &self.held);
-        for places in lattices(&self.ground, kind, degrees) {
+        for places in found {
             let mut bodies = self.held.clone();
             let room = self.room_for(&bodies, kind);
-            let mut work = 0;
             for placement in places.iter().take(room) {
                 let body = on_grid(&self.ground, &Body::new(&self.ground, kind, placement, false));
                 if is_free(&self.ground, &held, &body, NOISE, &mut work) {
@@ -228,7 +236,12 @@ impl Count {
             }
             self.offer(&bodies);
         }
-        if self.has_met_its_aim() { self.after_success(budget) } else { Stage::Lattices { kind, turns } }
+        *budget = budget.saturating_sub(work);
+        if self.has_met_its_aim() {
+            self.after_success(budget)
+        } else {
+            Stage::Lattices { kind, turns, now: None }
+        }
     }
 
     /// How many more of a kind may be put down.
@@ -428,7 +441,7 @@ impl Course for Count {
         while budget > 0 && !matches!(self.stage, Stage::Done) {
             let stage = std::mem::replace(&mut self.stage, Stage::Done);
             self.stage = match stage {
-                Stage::Lattices { kind, turns } => self.try_lattices(kind, turns, &mut budget),
+                Stage::Lattices { kind, turns, now } => self.try_lattices(kind, turns, now, &mut budget),
                 Stage::Building(building) => self.build_on(building, &mut budget),
                 Stage::Attempting(attempt, kind) => self.attempt_on(attempt, kind, &mut budget),
                 Stage::Fitting(fitting, kind) => self.fit_on(fitting, kind, &mut budget),

@@ -50,6 +50,8 @@ mod moves;
 mod overlap;
 mod pack;
 mod polish;
+#[doc(hidden)]
+pub mod probe;
 mod proof;
 mod push;
 mod random;

@@ -12,6 +12,6 @@ pub mod boxes;
 pub mod disturb;
 pub mod lies;
 pub mod linear;
-mod moves;
+pub mod moves;
 pub mod setting;
 pub mod untangle;

@@ -18,6 +18,7 @@ mod instance;
 mod options;
 mod output;
 mod packing;
+mod phases;
 mod picture;
 mod published;
 mod reference_discs;

@@ -1,4 +1,4 @@
-//! `scale`: how fast the search goes with few pieces and with many.
+//! `scale`: how fast the search goes with few pieces and with many, and what a move takes.
 
 use std::time::Instant;
 
@@ -7,6 +7,7 @@ use stickleaf_packer::{Aim, PackOptions, Search};
 use stickleaf_sheet::{Layout, Rules, Sheet, Sticker, Turns, Wanted};
 
 use crate::options::ScaleCommand;
+use crate::phases::phases;
 use crate::table::{Table, figure};
 use crate::trouble::Trouble;
 use crate::verify::spaced;
@@ -15,7 +16,7 @@ use crate::{Outcome, output};
 /// The share of the sheet that the cut lines, grown by half the spacing, take up when all wanted copies are there.
 const SHARE: f64 = 0.75;
 
-/// How fast a search is: what it tells by itself. A count of moves would be one more field here and one more column.
+/// How fast a search is: what it tells by itself.
 #[derive(Clone, Copy, Debug)]
 struct Pace {
     /// Setting up, in seconds.
@@ -45,6 +46,7 @@ pub fn run(typed: &ScaleCommand) -> Result<Outcome, Trouble> {
         "placed",
     ];
     let mut table = Table::new(heads);
+    let mut moves = Table::new(["pieces", "near", "broad ns", "narrow ns", "both ns", "move µs"]);
     let mut is_sound = true;
     for &pieces in &typed.pieces {
         let layout = layout(pieces);
@@ -63,19 +65,33 @@ pub fn run(typed: &ScaleCommand) -> Result<Outcome, Trouble> {
             format!("{:.1}", 1000.0 * pace.longest),
             pace.placed.to_string(),
         ]);
-        output::keep(&typed.output, &table.markdown())?;
+        let phases = phases(&best, typed.seed);
+        moves.rows.push(vec![
+            best.pieces.len().to_string(),
+            format!("{:.2}", phases.near),
+            format!("{:.0}", phases.broad),
+            format!("{:.0}", phases.narrow),
+            format!("{:.0}", phases.broad + phases.narrow),
+            format!("{:.1}", phases.whole),
+        ]);
+        output::keep(&typed.output, &format!("{}\n{}", table.markdown(), moves.markdown()))?;
     }
     let text = format!(
         "{}\n\
          Six shapes, as many copies wanted as the first column says, more welcome, on a sheet of which they take up \
          {:.0} % with half the spacing round them; one search of {} s, seed {}, on {}. Complete: when all wanted copies \
-         lay there.{}\n",
+         lay there.{}\n\n\
+         {}\n\
+         Among the pieces of those layouts, each turned to the nearest quarter, at spots all over the sheet. Near: pieces \
+         whose rectangles are in the way of a spot. Broad: finding them. Narrow: looking up what is lacking to each in \
+         no-fit polygons. Move: one piece to the cheapest spot found, some sixty spots and the descent from the best.\n",
         table.markdown(),
         100.0 * SHARE,
         typed.seconds,
         typed.seed,
         output::machine(),
         if is_sound { "" } else { " A layout is INVALID." },
+        moves.markdown(),
     );
     output::finish(&typed.output, &text)?;
     Ok(if is_sound { Outcome::Sound } else { Outcome::Lacking })
@@ -155,6 +171,15 @@ mod tests {
         };
         let ratio = usable(1000) / usable(100);
         assert!((ratio - 10.0).abs() < 0.3, "{ratio}");
+    }
+
+    #[test]
+    fn what_a_move_takes_is_more_than_nothing() {
+        let options = PackOptions { aim: Aim::Fill, seed: 1 };
+        let (_, best) = pace(&layout(12), &options, 0.5).unwrap();
+        let phases = phases(&best, 1);
+        assert!(phases.broad > 0.0 && phases.whole > 0.0, "{phases:?}");
+        assert!(phases.near > 0.0 && phases.near < best.pieces.len() as f64, "{phases:?}");
     }
 
     #[test]

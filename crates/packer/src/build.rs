@@ -3,16 +3,17 @@
 //! Spots are tried where the box round a piece meets the boxes of pieces that lie there, so that pieces which fit exactly
 //! do; then at random. A free spot is improved by sliding until the true lines are at the exact distance.
 
-use kurbo::{Point, Vec2};
+use kurbo::{Point, Rect, Vec2};
 use stickleaf_outline::Placement;
 
 use crate::answer::snapped;
 use crate::body::Body;
 use crate::ground::{Ground, Kind};
+use crate::laid::Laid;
+use crate::meeting::Meetings;
 use crate::overlap::{are_apart, edge_overlap, overlap};
 use crate::polish::is_clear;
 use crate::random::Chance;
-use crate::room::Room;
 use crate::spots::lie_anywhere;
 use crate::turns::random_turn;
 
@@ -34,17 +35,25 @@ pub struct Lean {
     pub columns: bool,
 }
 
+/// What a millimetre across the rows counts beside one along them.
+const SECOND_SHARE: f64 = 0.1;
+
 impl Lean {
     /// To the top left, row by row.
     pub const TOP_LEFT: Lean = Lean { right: false, down: false, columns: false };
 
     /// How far the far side of a box is from the corner: less is better.
-    fn rank(self, ground: &Ground, body: &Body) -> f64 {
-        let (sheet, bounds) = (ground.sheet, body.bounds);
+    pub fn rank(self, ground: &Ground, bounds: Rect) -> f64 {
+        let sheet = ground.sheet;
         let across = if self.right { sheet.width - bounds.x0 } else { bounds.x1 };
         let along = if self.down { sheet.height - bounds.y0 } else { bounds.y1 };
         let (first, second) = if self.columns { (across, along) } else { (along, across) };
-        first + 0.1 * second
+        first + SECOND_SHARE * second
+    }
+
+    /// By how much a rank changes at most with a box that moves so far across and along, in millimetres.
+    pub fn most_change(across: f64, along: f64) -> f64 {
+        across.max(along) * (1.0 + SECOND_SHARE)
     }
 
     /// The two directions in which pieces slide.
@@ -58,54 +67,56 @@ impl Lean {
 /// The free spot for a piece of this kind that lies furthest towards the corner; nothing if none is found.
 ///
 /// The body that comes back lies on the grid that answers are rounded to, and keeps the rules there. Also returns how
-/// many points were looked up. `room` is what the bodies leave.
+/// many points were looked up.
 pub fn free_spot(
     ground: &Ground,
-    bodies: &[Body],
-    room: &Room,
+    laid: &Laid,
     kind: usize,
     lean: Lean,
     chance: &mut Chance,
 ) -> (Option<Body>, u64) {
     let shape = &ground.kinds[kind].shape;
     let radius = shape.discs.first().map_or(0.0, |disc| disc.radius);
+    let room = &laid.room;
     let open = room.open_points(radius);
-    let mut work = room.size() / 16;
-    if open.is_empty() {
+    let mut work = room.size() / 64;
+    if open.len() == 0 {
         return (None, work);
     }
     let mut probe = Body::new(ground, kind, &Placement::at(0.0, 0.0), false);
     let mut best: Option<(f64, Body)> = None;
     for (degrees, mirrored) in lies_to_try(&ground.kinds[kind], chance) {
         probe.lie(ground, Point::ZERO, degrees, mirrored);
-        let pole = probe.discs.first().map_or(Vec2::ZERO, |disc| disc.centre.to_vec2());
-        let mut spots = meeting_spots(ground, bodies, (room, &open), &probe, lean);
-        work += spots.len() as u64 / 4;
-        spots.retain(|&(_, at)| !room.is_too_small(at + pole, radius));
-        spots.sort_by(|a, b| a.0.total_cmp(&b.0));
-        for (rank, at) in spots {
+        let discs = probe.discs.clone();
+        let mut spots = Meetings::new(ground, laid, &probe, lean);
+        for (rank, at) in &mut spots {
             if best.as_ref().is_some_and(|(least, _)| rank >= *least) {
                 break;
             }
+            if room.is_too_small_for(&discs, at.to_vec2()) {
+                continue;
+            }
             probe.lie(ground, at, degrees, mirrored);
-            if let Some(body) = settled(ground, bodies, &probe, lean, &mut work) {
-                best = better(best, lean.rank(ground, &body), body);
+            if let Some(body) = settled(ground, laid, &probe, lean, &mut work) {
+                best = better(best, lean.rank(ground, body.bounds), body);
                 break;
             }
         }
+        work += spots.looked;
     }
     for _ in 0..if shape.is_round && best.is_some() { 0 } else { RANDOM_SPOTS } {
         lie_anywhere(ground, &mut probe, chance);
         let pole = probe.discs.first().map_or(Vec2::ZERO, |disc| disc.centre - probe.at);
         let (degrees, mirrored) = (probe.degrees, probe.mirrored);
-        probe.lie(ground, room.point_near(open[chance.below(open.len())], chance) - pole, degrees, mirrored);
+        let Some(point) = open.get(chance.below(open.len())) else { continue };
+        probe.lie(ground, room.point_near(point, chance) - pole, degrees, mirrored);
         work += probe.points.len() as u64 / 2;
-        let rank = lean.rank(ground, &probe);
+        let rank = lean.rank(ground, probe.bounds);
         if best.as_ref().is_some_and(|(least, _)| rank >= *least + shape.reach / 2.0) {
             continue;
         }
-        if let Some(body) = settled(ground, bodies, &probe, lean, &mut work) {
-            best = better(best, lean.rank(ground, &body), body);
+        if let Some(body) = settled(ground, laid, &probe, lean, &mut work) {
+            best = better(best, lean.rank(ground, body.bounds), body);
         }
     }
     (best.map(|(_, body)| body), work)
@@ -128,57 +139,10 @@ fn better(best: Option<(f64, Body)>, rank: f64, body: Body) -> Option<(f64, Body
     }
 }
 
-/// Centres at which the box round the probe (which lies at the origin) meets the margin or another's box, with ranks.
-///
-/// Only those for which the room about the probe's largest disc is not surely too small, judged by each coordinate.
-fn meeting_spots(
-    ground: &Ground,
-    bodies: &[Body],
-    (room, open): (&Room, &[Point]),
-    probe: &Body,
-    lean: Lean,
-) -> Vec<(f64, Point)> {
-    let (inner, bounds) = (ground.inner(), probe.bounds);
-    let pole = probe.discs.first().map_or(Vec2::ZERO, |disc| disc.centre.to_vec2());
-    let mut xs = vec![if lean.right { inner.x1 - bounds.x1 } else { inner.x0 - bounds.x0 }];
-    let mut ys = vec![if lean.down { inner.y1 - bounds.y1 } else { inner.y0 - bounds.y0 }];
-    for other in bodies {
-        let need = ground.need(probe, other);
-        xs.push(if lean.right {
-            other.bounds.x0 - need - bounds.x1
-        } else {
-            other.bounds.x1 + need - bounds.x0
-        });
-        ys.push(if lean.down {
-            other.bounds.y0 - need - bounds.y1
-        } else {
-            other.bounds.y1 + need - bounds.y0
-        });
-    }
-    for list in [&mut xs, &mut ys] {
-        list.sort_by(f64::total_cmp);
-        list.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
-    }
-    let slack = NOISE;
-    xs.retain(|x| x + bounds.x0 >= inner.x0 - slack && x + bounds.x1 <= inner.x1 + slack);
-    ys.retain(|y| y + bounds.y0 >= inner.y0 - slack && y + bounds.y1 <= inner.y1 + slack);
-    room.keep_open(&mut xs, open.iter().map(|point| point.x), pole.x);
-    room.keep_open(&mut ys, open.iter().map(|point| point.y), pole.y);
-    let mut moved = probe.clone();
-    let mut spots = Vec::with_capacity(xs.len() * ys.len());
-    for &x in &xs {
-        for &y in &ys {
-            moved.bounds = bounds + Vec2::new(x, y);
-            spots.push((lean.rank(ground, &moved), Point::new(x, y)));
-        }
-    }
-    spots
-}
-
 /// The body slid towards the corner and put on the grid, if it is free where it lies.
-fn settled(ground: &Ground, bodies: &[Body], body: &Body, lean: Lean, work: &mut u64) -> Option<Body> {
+fn settled(ground: &Ground, laid: &Laid, body: &Body, lean: Lean, work: &mut u64) -> Option<Body> {
     let mut settled = on_grid(ground, body);
-    if !is_free(ground, bodies, &settled, NOISE, work) {
+    if !is_free(ground, laid, &settled, NOISE, work) {
         return None;
     }
     let mut moved = settled.clone();
@@ -186,10 +150,13 @@ fn settled(ground: &Ground, bodies: &[Body], body: &Body, lean: Lean, work: &mut
         for direction in lean.directions() {
             // Halved from 16 mm, the last step is two micrometres.
             for halving in 0..14 {
-                let step = 16.384 / f64::from(1 << halving);
-                moved.lie(ground, settled.at + direction * step, settled.degrees, settled.mirrored);
+                let step = direction * (16.384 / f64::from(1 << halving));
+                if laid.room.is_too_small_for(&settled.discs, step) {
+                    continue;
+                }
+                moved.lie(ground, settled.at + step, settled.degrees, settled.mirrored);
                 moved = on_grid(ground, &moved);
-                if is_free(ground, bodies, &moved, NOISE, work) {
+                if is_free(ground, laid, &moved, NOISE, work) {
                     std::mem::swap(&mut settled, &mut moved);
                 }
             }
@@ -210,25 +177,28 @@ pub fn on_grid(ground: &Ground, body: &Body) -> Body {
 }
 
 /// Whether a body keeps every rule against the others: roughly first, at the true lines where that leaves a doubt.
-pub fn is_free(ground: &Ground, bodies: &[Body], body: &Body, slack: f64, work: &mut u64) -> bool {
+pub fn is_free(ground: &Ground, laid: &Laid, body: &Body, slack: f64, work: &mut u64) -> bool {
     if edge_overlap(ground, body) > slack {
         return false;
     }
     let mut doubtful: Vec<&Body> = Vec::new();
-    for other in bodies {
+    let mut is_in_the_way = false;
+    laid.near(body.bounds, |other| {
         let doubt = doubt(ground, body, other);
         let need = ground.need(body, other) + doubt;
         if are_apart(ground, body, other, need) {
-            continue;
+            return false;
         }
         *work += body.points.len() as u64 / 2;
         let missing = overlap(ground, body, other, need);
-        if missing > 2.0 * doubt {
-            return false;
-        }
+        is_in_the_way = missing > 2.0 * doubt;
         if missing > 0.0 {
             doubtful.push(other);
         }
+        is_in_the_way
+    });
+    if is_in_the_way {
+        return false;
     }
     *work += (1 + 4 * doubtful.len()) as u64 * body.points.len() as u64;
     is_clear(ground, body, &doubtful, slack)

@@ -9,7 +9,7 @@ use stickleaf_outline::{Outline, Placement, Turn, gap_within};
 
 use crate::answer::PARTS;
 use crate::body::Body;
-use crate::ground::Ground;
+use crate::ground::{Ground, Kind};
 use crate::overlap::{are_apart, deepest};
 
 /// What a lattice is made of.
@@ -43,43 +43,94 @@ const SHIFTS: u32 = 8;
 /// Layouts that come back.
 const KEPT: usize = 4;
 
-/// The fullest lattices of a kind on the empty sheet with its first piece turned like this, fullest first.
+/// The fullest lattices of a kind on the empty sheet with its first piece turned like this, found part by part.
 ///
 /// Pieces keep the spacing among themselves and the margin of straight sides; zones, locked pieces and round corners are
 /// not looked at.
-///
-/// Cost: some hundred patterns are measured roughly, the most promising few at the true lines: tens of milliseconds.
-pub fn lattices(ground: &Ground, kind: usize, degrees: f64) -> Vec<Vec<Placement>> {
-    let mut rough: Vec<(usize, Pattern)> = Vec::new();
-    for columns in [false, true] {
-        for pattern in patterns(ground, kind, degrees, columns) {
-            let count = (0..=MOST_ALTERNATING).map(|rows| filled(ground, &pattern, rows).len()).max();
-            rough.push((count.unwrap_or(0), pattern));
-        }
+pub struct Lattices {
+    kind: usize,
+    degrees: f64,
+    /// What is still to be measured roughly: whether rows run down, and the turn of second rows.
+    parts: Vec<(bool, f64)>,
+    /// Patterns and how many pieces they hold by the rough measure.
+    rough: Vec<(usize, Pattern)>,
+    /// How many of them have been measured at the true lines.
+    measured: usize,
+    found: Vec<Vec<Placement>>,
+}
+
+impl Lattices {
+    /// Nothing found yet.
+    pub fn new(ground: &Ground, kind: usize, degrees: f64) -> Lattices {
+        let turns = second_turns(ground, kind, degrees);
+        let mut parts: Vec<(bool, f64)> = [false, true]
+            .iter()
+            .flat_map(|&columns| turns.iter().map(move |&turn| (columns, turn)))
+            .collect();
+        parts.reverse();
+        Lattices { kind, degrees, parts, rough: Vec::new(), measured: 0, found: Vec::new() }
     }
-    rough.sort_by_key(|(count, _)| std::cmp::Reverse(*count));
-    rough.truncate(MEASURED);
-    let mut found: Vec<Vec<Placement>> = Vec::new();
-    for (_, pattern) in &mut rough {
-        measure(ground, kind, pattern);
-        for straight_from in 0..=MOST_ALTERNATING {
-            let places = filled(ground, pattern, straight_from);
-            if found.iter().all(|other| other.len() != places.len()) {
-                found.push(places);
+
+    /// Works a little on it; the lattices, fullest first, once there is nothing left to do. Also returns what that cost,
+    /// in points looked up.
+    ///
+    /// Cost: some dozen patterns are measured roughly, or one at the true lines: some milliseconds, thirty with the most
+    /// intricate shapes.
+    pub fn step(&mut self, ground: &Ground) -> (Option<Vec<Vec<Placement>>>, u64) {
+        let shape = &ground.kinds[self.kind].shape;
+        if let Some((columns, turn)) = self.parts.pop() {
+            let patterns = patterns(ground, self.kind, (self.degrees, turn), columns);
+            let work = patterns.len() * shape.samples.len() * ROUGH_WORK;
+            for pattern in patterns {
+                let count = (0..=MOST_ALTERNATING).map(|rows| filled(ground, &pattern, rows).len()).max();
+                self.rough.push((count.unwrap_or(0), pattern));
             }
+            if self.parts.is_empty() {
+                self.rough.sort_by_key(|(count, _)| std::cmp::Reverse(*count));
+                self.rough.truncate(MEASURED);
+            }
+            return (None, work as u64);
         }
+        if let Some((_, pattern)) = self.rough.get_mut(self.measured) {
+            self.measured += 1;
+            measure(ground, self.kind, pattern);
+            for straight_from in 0..=MOST_ALTERNATING {
+                let places = filled(ground, pattern, straight_from);
+                if self.found.iter().all(|other| other.len() != places.len()) {
+                    self.found.push(places);
+                }
+            }
+            return (None, (shape.corners.len() * TRUE_WORK) as u64);
+        }
+        self.found.sort_by_key(|places| std::cmp::Reverse(places.len()));
+        self.found.truncate(KEPT);
+        (Some(std::mem::take(&mut self.found)), 1)
     }
-    found.sort_by_key(|places| std::cmp::Reverse(places.len()));
-    found.truncate(KEPT);
-    found
 }
 
 /// Numbers of alternating rows tried before rows stand straight above each other.
 const MOST_ALTERNATING: usize = 40;
+/// What it costs to measure a pattern, in points looked up: roughly for each sample of the shape, and at the true lines
+/// for each corner.
+const ROUGH_WORK: usize = 16;
+const TRUE_WORK: usize = 80;
 /// Patterns whose steps are measured at the true lines.
 const MEASURED: usize = 8;
 
-fn patterns(ground: &Ground, kind: usize, degrees: f64, columns: bool) -> Vec<Pattern> {
+/// How second rows may be turned, in degrees.
+fn second_turns(ground: &Ground, kind: usize, degrees: f64) -> Vec<f64> {
+    let half = degrees + 180.0;
+    let Kind { shape, turns, .. } = &ground.kinds[kind];
+    if !shape.is_round && turns.allow(Turn::degrees(half)) { vec![degrees, half] } else { vec![degrees] }
+}
+
+/// The patterns with rows across or down, for a first and a second turn in degrees.
+fn patterns(
+    ground: &Ground,
+    kind: usize,
+    (degrees, second_degrees): (f64, f64),
+    columns: bool,
+) -> Vec<Pattern> {
     let shape = &ground.kinds[kind].shape;
     let line = placed(ground, kind, degrees);
     let along = axis(columns);
@@ -89,11 +140,6 @@ fn patterns(ground: &Ground, kind: usize, degrees: f64, columns: bool) -> Vec<Pa
         return Vec::new();
     }
     let least = up(clear_step(&line, &line, Vec2::ZERO, along, ground.spacing));
-    let mut second_turns = vec![degrees];
-    let half = degrees + 180.0;
-    if !shape.is_round && ground.kinds[kind].turns.allow(Turn::degrees(half)) {
-        second_turns.push(half);
-    }
     let shifts: Vec<f64> = if shape.is_round {
         vec![0.5]
     } else {
@@ -101,25 +147,23 @@ fn patterns(ground: &Ground, kind: usize, degrees: f64, columns: bool) -> Vec<Pa
     };
     let body = |degrees: f64| Body::new(ground, kind, &Placement::turned(0.0, 0.0, degrees), false);
     let first = body(degrees);
+    let second = body(second_degrees);
+    let second_bounds = placed(ground, kind, second_degrees).bounds();
     let mut list = Vec::new();
-    for &second_degrees in &second_turns {
-        let second = body(second_degrees);
-        let second_bounds = placed(ground, kind, second_degrees).bounds();
-        for step in steps(room, least) {
-            for &share in &shifts {
-                let mut pattern = Pattern {
-                    first: Row { degrees, bounds: line.bounds(), shift: 0.0 },
-                    second: Row { degrees: second_degrees, bounds: second_bounds, shift: up(share * step) },
-                    step,
-                    rises: [0.0; 4],
-                    columns,
-                };
-                pattern.rises = rises(&pattern, |from_second, to_second, base, across| {
-                    let of = |is_second: bool| if is_second { &second } else { &first };
-                    rough_clear_step(ground, of(from_second), of(to_second), base, across)
-                });
-                list.push(pattern);
-            }
+    for step in steps(room, least) {
+        for &share in &shifts {
+            let mut pattern = Pattern {
+                first: Row { degrees, bounds: line.bounds(), shift: 0.0 },
+                second: Row { degrees: second_degrees, bounds: second_bounds, shift: up(share * step) },
+                step,
+                rises: [0.0; 4],
+                columns,
+            };
+            pattern.rises = rises(&pattern, |from_second, to_second, base, across| {
+                let of = |is_second: bool| if is_second { &second } else { &first };
+                rough_clear_step(ground, of(from_second), of(to_second), base, across)
+            });
+            list.push(pattern);
         }
     }
     list
@@ -302,7 +346,9 @@ mod tests {
             stickers: vec![sticker],
             ..Layout::default()
         });
-        lattices(&ground, 0, 0.0).first().map_or(0, Vec::len)
+        let mut lattices = Lattices::new(&ground, 0, 0.0);
+        let found = std::iter::repeat_with(|| lattices.step(&ground)).find_map(|(found, _)| found);
+        found.and_then(|found| found.first().map(Vec::len)).unwrap_or(0)
     }
 
     fn disc(diameter: f64) -> String {

@@ -42,12 +42,16 @@ mod field;
 mod fit;
 mod goal;
 mod ground;
+mod laid;
 mod lattice;
 mod linear;
+mod meeting;
 mod moves;
 mod overlap;
 mod pack;
 mod polish;
+#[doc(hidden)]
+pub mod probe;
 mod proof;
 mod push;
 mod random;

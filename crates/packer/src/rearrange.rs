@@ -8,10 +8,10 @@
 
 pub mod attempt;
 pub mod board;
-mod boxes;
+pub mod boxes;
 pub mod disturb;
 pub mod lies;
 pub mod linear;
-mod moves;
+pub mod moves;
 pub mod setting;
 pub mod untangle;

@@ -8,17 +8,17 @@ use crate::aims::{Course, ROUND_WORK, refuse_broken_rules};
 use crate::answer::{Place, assembled, is_sound, keeps_rules_in_full};
 use crate::body::Body;
 use crate::build::{Lean, NOISE, free_spot, is_free, on_grid, placement_on_grid};
-use crate::fit::{fitted, loosely};
+use crate::fit::{Fitting, loosely};
 use crate::goal::{Demand, Worth, counts, demands, missing, wanted, worth};
 use crate::ground::Ground;
-use crate::lattice::lattices;
+use crate::laid::Laid;
+use crate::lattice::Lattices;
 use crate::overlap::overlap;
 use crate::pack::{Aim, Doing, PackError, Progress};
 use crate::proof::Proof;
 use crate::random::Chance;
 use crate::rearrange::attempt::{Rearrangement, setting_for};
 use crate::rearrange::setting::Setting;
-use crate::room::Room;
 use crate::separate::{Attempt, Outcome};
 use crate::settle::Settle;
 use crate::shake::{ENTRY, disturb, scatter};
@@ -63,9 +63,10 @@ struct Best {
 }
 
 enum Stage {
-    Lattices { kind: usize, turns: Vec<f64> },
+    Lattices { kind: usize, turns: Vec<f64>, now: Option<Lattices> },
     Building(Building),
     Attempting(Box<Attempt>, usize),
+    Fitting(Fitting, usize),
     Rearranging(Box<Rearrangement>, usize),
     Settling(Settle, f64),
     Done,
@@ -73,8 +74,7 @@ enum Stage {
 
 /// A layout that is being built piece by piece.
 struct Building {
-    bodies: Vec<Body>,
-    room: Room,
+    laid: Laid,
     /// For each sticker, how many wanted copies are still to be tried.
     left: Vec<usize>,
     /// For each sticker, whether no spot was found for a further copy.
@@ -152,7 +152,7 @@ impl Count {
             [kind] => {
                 let mut turns = self.ground.kinds[kind].restful.clone();
                 turns.reverse();
-                Stage::Lattices { kind, turns }
+                Stage::Lattices { kind, turns, now: None }
             }
             _ => Stage::Building(self.building(Lean::TOP_LEFT)),
         }
@@ -209,25 +209,39 @@ impl Count {
 
     // The stages.
 
-    fn try_lattices(&mut self, kind: usize, mut turns: Vec<f64>, budget: &mut u64) -> Stage {
+    fn try_lattices(
+        &mut self,
+        kind: usize,
+        mut turns: Vec<f64>,
+        now: Option<Lattices>,
+        budget: &mut u64,
+    ) -> Stage {
         self.doing = Doing::Placing;
-        let Some(degrees) = turns.pop() else {
-            return Stage::Building(self.building(Lean::TOP_LEFT));
+        let started = now.or_else(|| Some(Lattices::new(&self.ground, kind, turns.pop()?)));
+        let Some(mut lattices) = started else { return Stage::Building(self.building(Lean::TOP_LEFT)) };
+        let (found, mut work) = lattices.step(&self.ground);
+        *budget = budget.saturating_sub(work);
+        let Some(found) = found else {
+            return Stage::Lattices { kind, turns, now: Some(lattices) };
         };
-        *budget = 0;
-        for places in lattices(&self.ground, kind, degrees) {
+        let held = Laid::new(&self.ground, &self.held);
+        for places in found {
             let mut bodies = self.held.clone();
             let room = self.room_for(&bodies, kind);
-            let mut work = 0;
             for placement in places.iter().take(room) {
                 let body = on_grid(&self.ground, &Body::new(&self.ground, kind, placement, false));
-                if is_free(&self.ground, &self.held, &body, NOISE, &mut work) {
+                if is_free(&self.ground, &held, &body, NOISE, &mut work) {
                     bodies.push(body);
                 }
             }
             self.offer(&bodies);
         }
-        if self.has_met_its_aim() { self.after_success(budget) } else { Stage::Lattices { kind, turns } }
+        *budget = budget.saturating_sub(work);
+        if self.has_met_its_aim() {
+            self.after_success(budget)
+        } else {
+            Stage::Lattices { kind, turns, now: None }
+        }
     }
 
     /// How many more of a kind may be put down.
@@ -241,8 +255,7 @@ impl Count {
         let left =
             self.demands.iter().zip(&counts).map(|(demand, &count)| demand.least.saturating_sub(count));
         Building {
-            bodies: self.held.clone(),
-            room: Room::new(&self.ground, &self.held),
+            laid: Laid::new(&self.ground, &self.held),
             left: left.collect(),
             full: vec![false; self.demands.len()],
             lean,
@@ -256,7 +269,7 @@ impl Count {
         let by_area = |&a: &usize, &b: &usize| area(a).total_cmp(&area(b));
         let open = |kind: usize| !building.full[kind];
         let wanted = kinds().filter(|&kind| open(kind) && building.left[kind] > 0).max_by(by_area);
-        let welcome = |&kind: &usize| open(kind) && self.room_for(&building.bodies, kind) > 0;
+        let welcome = |&kind: &usize| open(kind) && self.room_for(&building.laid.bodies, kind) > 0;
         wanted.or_else(|| kinds().filter(welcome).min_by(by_area).filter(|_| self.aim == Aim::Fill))
     }
 
@@ -264,22 +277,18 @@ impl Count {
     fn build_on(&mut self, mut building: Building, budget: &mut u64) -> Stage {
         self.doing = Doing::Placing;
         let Some(kind) = self.next_to_build(&building) else {
-            self.offer(&building.bodies);
+            self.offer(&building.laid.bodies);
             return self.after_success(budget);
         };
-        let Building { bodies, room, lean, .. } = &building;
-        let (found, work) = free_spot(&self.ground, bodies, room, kind, *lean, &mut self.chance);
+        let (found, work) = free_spot(&self.ground, &building.laid, kind, building.lean, &mut self.chance);
         *budget = budget.saturating_sub(work);
         building.left[kind] = building.left[kind].saturating_sub(1);
         match found {
-            Some(body) => {
-                building.room.take(&self.ground, &body);
-                building.bodies.push(body);
-            }
+            Some(body) => building.laid.put(&self.ground, body),
             None => building.full[kind] = true,
         }
         if *budget == 0 {
-            self.offer(&building.bodies);
+            self.offer(&building.laid.bodies);
         }
         Stage::Building(building)
     }
@@ -396,11 +405,20 @@ impl Count {
             return Stage::Attempting(attempt, kind);
         }
         if outcome == Outcome::Solved {
-            let (fitted, work) = fitted(&self.ground, &attempt.bodies);
-            *budget = budget.saturating_sub(work);
-            if fitted.is_some_and(|bodies| self.offer(&bodies)) {
-                return self.after_success(budget);
-            }
+            return Stage::Fitting(Fitting::new(attempt.bodies), kind);
+        }
+        self.failures[kind] += 1;
+        self.next_attempt(budget)
+    }
+
+    fn fit_on(&mut self, mut fitting: Fitting, kind: usize, budget: &mut u64) -> Stage {
+        self.doing = Doing::Separating;
+        let outcome = fitting.work(&self.ground, budget);
+        if outcome == Outcome::Open {
+            return Stage::Fitting(fitting, kind);
+        }
+        if outcome == Outcome::Solved && self.offer(&fitting.bodies) {
+            return self.after_success(budget);
         }
         self.failures[kind] += 1;
         self.next_attempt(budget)
@@ -423,9 +441,10 @@ impl Course for Count {
         while budget > 0 && !matches!(self.stage, Stage::Done) {
             let stage = std::mem::replace(&mut self.stage, Stage::Done);
             self.stage = match stage {
-                Stage::Lattices { kind, turns } => self.try_lattices(kind, turns, &mut budget),
+                Stage::Lattices { kind, turns, now } => self.try_lattices(kind, turns, now, &mut budget),
                 Stage::Building(building) => self.build_on(building, &mut budget),
                 Stage::Attempting(attempt, kind) => self.attempt_on(attempt, kind, &mut budget),
+                Stage::Fitting(fitting, kind) => self.fit_on(fitting, kind, &mut budget),
                 Stage::Rearranging(attempt, kind) => self.rearrange_on(attempt, kind, &mut budget),
                 Stage::Settling(settle, gap) => self.settle_on(settle, gap, &mut budget),
                 Stage::Done => Stage::Done,

@@ -141,6 +141,18 @@ impl Board {
         self.needs[i.max(j)]
     }
 
+    /// How many others have a rectangle that meets that of a piece there, grown by the distance to be kept: those that
+    /// [`Board::cost`] then looks up.
+    pub fn near(&self, lies: &Lies, index: usize, spot: Spot) -> u64 {
+        let over = lies.bounds(spot).inflate(self.most_need, self.most_need);
+        let mut count = 0;
+        self.boxes.near(over, |j| {
+            count += u64::from(j != index);
+            false
+        });
+        count
+    }
+
     /// What it costs to put a piece there: what it would lack to each other, weighed. At least `limit` as soon as it is
     /// clear that it is no less.
     #[inline]

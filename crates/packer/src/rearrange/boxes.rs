@@ -46,6 +46,15 @@ impl Boxes {
         self.toggle(index);
     }
 
+    /// Adds a rectangle behind the others.
+    pub fn push(&mut self, bounds: Rect) {
+        self.boxes.push(bounds);
+        for strips in [&mut self.across, &mut self.down] {
+            strips.hold(self.boxes.len());
+        }
+        self.toggle(self.boxes.len() - 1);
+    }
+
     fn toggle(&mut self, index: usize) {
         let bounds = self.boxes[index];
         self.across.toggle(index, bounds.x0, bounds.x1);
@@ -88,6 +97,20 @@ impl Strips {
         Strips { origin: low, per_strip, words, bits: vec![0; words * STRIPS] }
     }
 
+    /// Makes room for so many pieces.
+    fn hold(&mut self, pieces: usize) {
+        if pieces <= 64 * self.words {
+            return;
+        }
+        let words = pieces.div_ceil(64).max(2 * self.words);
+        let mut bits = vec![0; words * STRIPS];
+        for strip in 0..STRIPS {
+            bits[strip * words..][..self.words]
+                .copy_from_slice(&self.bits[strip * self.words..][..self.words]);
+        }
+        (self.words, self.bits) = (words, bits);
+    }
+
     #[inline]
     fn range(&self, low: f64, high: f64) -> (usize, usize) {
         let last = STRIPS as f64 - 1.0;
@@ -117,7 +140,11 @@ mod tests {
         ) {
             let rect = |&(x, y, size): &(f64, f64, f64)| Rect::new(x, y, x + size, y + size / 2.0);
             let mut list: Vec<Rect> = corners.iter().map(rect).collect();
-            let mut boxes = Boxes::new(Rect::new(0.0, 0.0, 100.0, 100.0), list.clone());
+            let (first, added) = list.split_at(list.len() / 2 + 1);
+            let mut boxes = Boxes::new(Rect::new(0.0, 0.0, 100.0, 100.0), first.to_vec());
+            for rect in added {
+                boxes.push(*rect);
+            }
             list[0] = rect(&(moved.0, moved.1, 7.0));
             boxes.set(0, list[0]);
             for over in &list {

@@ -53,7 +53,7 @@ pub fn fitted(ground: &Ground, bodies: &[Body]) -> (Option<Vec<Body>>, u64) {
             }
         }
         work += touches(ground, &bodies, 2.5 * trust + BEYOND, &mut found);
-        let needs: Vec<Need> = found.iter().map(|&touch| need(ground, &bodies, touch)).collect();
+        let needs = needs(ground, &bodies, &found);
         let missing = most_missing(&needs);
         if missing <= SLACK && number >= TURNING {
             return (Some(bodies), work);
@@ -66,16 +66,20 @@ pub fn fitted(ground: &Ground, bodies: &[Body]) -> (Option<Vec<Body>>, u64) {
         moves.make(ground, &mut bodies);
     }
     work += touches(ground, &bodies, BEYOND, &mut found);
-    let needs: Vec<Need> = found.iter().map(|&touch| need(ground, &bodies, touch)).collect();
-    ((most_missing(&needs) <= SLACK).then_some(bodies), work)
+    ((most_missing(&needs(ground, &bodies, &found)) <= SLACK).then_some(bodies), work)
 }
 
-fn need(ground: &Ground, bodies: &[Body], touch: Touch) -> Need {
-    let asked = touch.b.map_or(ground.margin, |b| ground.need(&bodies[touch.a], &bodies[b]));
-    Need { least: asked - touch.distance, rate: 1.0, touch }
+/// What the rules ask at these touches.
+pub fn needs(ground: &Ground, bodies: &[Body], touches: &[Touch]) -> Vec<Need> {
+    let need = |touch: &Touch| {
+        let asked = touch.b.map_or(ground.margin, |b| ground.need(&bodies[touch.a], &bodies[b]));
+        Need { least: asked - touch.distance, rate: 1.0, touch: *touch }
+    };
+    touches.iter().map(need).collect()
 }
 
-fn most_missing(needs: &[Need]) -> f64 {
+/// The most that is missing where something is, in millimetres.
+pub fn most_missing(needs: &[Need]) -> f64 {
     needs.iter().map(|need| need.least).fold(0.0, f64::max)
 }
 

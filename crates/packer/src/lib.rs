@@ -14,10 +14,10 @@
 //! turns only. `lattice` lays rows of one sticker, `build` puts piece after piece into free spots, `shake` takes pieces up
 //! again, `settle` evens out the gaps; `proof` says what is in vain. Two searches take a crowded layout apart: `separate`
 //! pushes and turns pieces freely, `rearrange` looks places up in no-fit polygons, much faster, but in a few turns only;
-//! detailed outlines it arranges roughly, for `separate` to go on from there.
-//! They stand on `ground` (what stays the same), `body` (a piece that moves), `overlap` and `contact` (rough measures by
-//! `field` and `discs`), `polish` (the true lines) and `push` (moving everything at once). `answer` rounds, puts together
-//! and checks; nothing is shown that did not pass there.
+//! detailed outlines it arranges roughly, for `separate` to go on from there. What they leave undone by a hair, `squeeze`
+//! and `fit` mend by moving all pieces at once. They stand on `ground` (what stays the same), `body` (a piece that moves),
+//! `overlap` and `contact` (rough measures by `field` and `discs`), `polish` (the true lines) and `push` (moving everything
+//! at once). `answer` rounds, puts together and checks; nothing is shown that did not pass there.
 //!
 //! ```
 //! use stickleaf_outline::path;
@@ -61,6 +61,7 @@ mod settle;
 mod shake;
 mod shape;
 mod spots;
+mod squeeze;
 mod stretches;
 mod touch;
 mod turns;

@@ -1,5 +1,5 @@
 //! Place and fill: lattices, a first layout built piece by piece, then one attempt after the other to make room for one
-//! more.
+//! more: from the best layout, or from the arrangement with one more that has come nearest so far.
 
 use stickleaf_outline::Placement;
 use stickleaf_sheet::{Layout, StickerId, ceiling, placed_cut_lines, smallest_gap, usable_region};
@@ -21,8 +21,9 @@ use crate::rearrange::setting::Setting;
 use crate::room::Room;
 use crate::separate::{Attempt, Outcome};
 use crate::settle::Settle;
-use crate::shake::{ENTRY, disturb, scatter};
+use crate::shake::{ENTRY, disturb, scatter, swap};
 use crate::spots::{Weights, best_spot};
+use crate::squeeze::{ENOUGH, Squeezed, squeezed};
 
 /// Jumps of an attempt before it is given up.
 const JUMPS: usize = 40;
@@ -30,6 +31,8 @@ const JUMPS: usize = 40;
 const HOPE: usize = 6;
 /// Failed attempts in a row before placing gives up where it is proved that not all can be placed.
 const PATIENCE: usize = 12;
+/// With no more than this missing, in millimetres, an arrangement is worth another attempt.
+const NEARLY: f64 = 0.1;
 /// How dear it is to lie on a copy that is only welcome, for one that is wanted: the other one is taken away.
 const GIVING_WAY: f64 = 0.05;
 
@@ -55,6 +58,17 @@ pub struct Count {
     attempts: usize,
     /// How much can be there at most; worked out once something has found no place.
     proof: Option<Proof>,
+    /// The arrangement with one more that came nearest to keeping the rules since the best layout changed.
+    near: Option<Near>,
+}
+
+/// An arrangement that nearly keeps the rules.
+struct Near {
+    bodies: Vec<Body>,
+    /// What is missing where most is, in millimetres.
+    missing: f64,
+    /// Of which one more is there.
+    kind: usize,
 }
 
 struct Best {
@@ -116,6 +130,7 @@ impl Count {
             stage: Stage::Done,
             attempts: 0,
             proof: None,
+            near: None,
             layout: layout.clone(),
             ground,
             demands,
@@ -198,6 +213,7 @@ impl Count {
         let had_all = self.best.worth.wanted == self.wanted();
         self.best = Best { layout, worth: offered };
         self.failures.fill(0);
+        self.near = None;
         // The bound for an empty sheet is the one for layouts with all that is wanted. It takes long to work out.
         let has_all = offered.wanted == self.wanted();
         if offered.placed > self.ceiling || (has_all && !had_all && self.is_ceiling_of_any) {
@@ -326,6 +342,12 @@ impl Count {
         let Some(kind) = self.next_kind() else { return Stage::Done };
         self.attempts += 1;
         self.doing = Doing::Adding;
+        if self.setting.is_none()
+            && !self.attempts.is_multiple_of(3)
+            && let Some(stage) = self.attempt_from_near(budget)
+        {
+            return stage;
+        }
         let mut bodies = self.best_bodies();
         let work = match self.attempts % 8 {
             3 | 6 => disturb(&self.ground, &mut bodies, &mut self.chance),
@@ -395,15 +417,36 @@ impl Count {
         if outcome == Outcome::Open {
             return Stage::Attempting(attempt, kind);
         }
-        if outcome == Outcome::Solved {
-            let (fitted, work) = fitted(&self.ground, &attempt.bodies);
-            *budget = budget.saturating_sub(work);
-            if fitted.is_some_and(|bodies| self.offer(&bodies)) {
-                return self.after_success(budget);
-            }
+        if outcome == Outcome::Solved && self.fit_and_offer(&attempt.bodies, budget) {
+            return self.after_success(budget);
+        }
+        let least = if outcome == Outcome::Solved { &attempt.bodies } else { attempt.closest() };
+        let Squeezed { bodies, missing, work } = squeezed(&self.ground, least);
+        *budget = budget.saturating_sub(work);
+        if missing <= ENOUGH && self.fit_and_offer(&bodies, budget) {
+            return self.after_success(budget);
+        }
+        if self.near.as_ref().is_none_or(|near| missing < near.missing) {
+            self.near = Some(Near { bodies, missing, kind });
         }
         self.failures[kind] += 1;
         self.next_attempt(budget)
+    }
+
+    /// Shows the bodies if they can be brought to where they keep every rule.
+    fn fit_and_offer(&mut self, bodies: &[Body], budget: &mut u64) -> bool {
+        let (fitted, work) = fitted(&self.ground, bodies);
+        *budget = budget.saturating_sub(work);
+        fitted.is_some_and(|bodies| self.offer(&bodies))
+    }
+
+    /// An attempt from the arrangement with one more that came nearest, with some pieces put down anew.
+    fn attempt_from_near(&mut self, budget: &mut u64) -> Option<Stage> {
+        let near = self.near.as_ref().filter(|near| near.missing <= NEARLY)?;
+        let (mut bodies, kind) = (near.bodies.clone(), near.kind);
+        let shaken = if self.chance.below(2) == 0 { disturb } else { swap };
+        *budget = budget.saturating_sub(shaken(&self.ground, &mut bodies, &mut self.chance));
+        Some(Stage::Attempting(Box::new(Attempt::new(&self.ground, bodies, JUMPS)), kind))
     }
 
     fn settle_on(&mut self, mut settle: Settle, gap: f64, budget: &mut u64) -> Stage {

@@ -255,7 +255,7 @@ mod tests {
 
     #[test]
     fn a_sheet_of_discs_is_as_the_row_says() {
-        let layout = disc_sheet(&DISC_SHEETS[0]);
+        let layout = disc_sheet(&DISC_SHEETS[0], OUTWARD);
         assert_eq!((layout.rules.margin, layout.rules.spacing, layout.rules.border), (3.0, 2.0, 0.0));
         let bounds = layout.stickers[0].outline.bounds();
         assert!((bounds.width() - 10.004).abs() < 1e-9 && bounds.center().to_vec2().hypot2() < 1e-9);

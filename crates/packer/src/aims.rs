@@ -1,9 +1,10 @@
 //! What packing can aim for, each with its own way to go about it.
 //!
 //! `count` puts down as many as asked. The other aims are one loop, `ladder`, over attempts at a fixed size, gap or
-//! height: `grow`, `even` and `shorten` say what its steps mean, `rung` makes a step ready, and `engine` is how one
-//! attempt is made.
+//! height: `grow`, `even` and `shorten` say what its steps mean, `rung` makes a step ready, `engine` is how one
+//! attempt is made, and `arranging` sees to those in a rough setting.
 
+mod arranging;
 mod climb;
 mod count;
 mod engine;

@@ -182,7 +182,7 @@ impl Mending {
             if stays_for_now(&touch) { Need { least: need.least.min(0.0), ..need } } else { need }
         };
         let needs: Vec<Need> = found.iter().map(asked).collect();
-        let missing = needs.iter().map(|need| need.least).fold(0.0, f64::max);
+        let missing = most_missing(&needs);
         if missing <= SLACK && *programs >= TURNING {
             return (Outcome::Solved, work);
         }
@@ -198,9 +198,20 @@ impl Mending {
     }
 }
 
+/// What the rules ask at this touch.
 fn need(ground: &Ground, bodies: &[Body], touch: Touch) -> Need {
     let asked = touch.b.map_or(ground.margin, |b| ground.need(&bodies[touch.a], &bodies[b]));
     Need { least: asked - touch.distance, rate: 1.0, touch }
+}
+
+/// What the rules ask at these touches.
+pub fn needs(ground: &Ground, bodies: &[Body], touches: &[Touch]) -> Vec<Need> {
+    touches.iter().map(|touch| need(ground, bodies, *touch)).collect()
+}
+
+/// The most that is missing where something is, in millimetres.
+pub fn most_missing(needs: &[Need]) -> f64 {
+    needs.iter().map(|need| need.least).fold(0.0, f64::max)
 }
 
 #[cfg(test)]

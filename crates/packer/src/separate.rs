@@ -63,6 +63,8 @@ pub struct Attempt {
     idle: usize,
     jumps_left: usize,
     rough_slack: f64,
+    /// The bodies as they lay when least was missing at a place where pushing got stuck, and how much in all.
+    closest: (f64, Vec<Body>),
 }
 
 impl Attempt {
@@ -80,6 +82,7 @@ impl Attempt {
             idle: 0,
             jumps_left: jumps,
             rough_slack,
+            closest: (f64::INFINITY, Vec::new()),
         }
     }
 
@@ -95,6 +98,11 @@ impl Attempt {
         Outcome::Open
     }
 
+    /// The bodies as they lay when least was missing at a place where pushing got stuck; none before that.
+    pub fn closest(&self) -> &[Body] {
+        &self.closest.1
+    }
+
     fn rough_step(&mut self, ground: &Ground, chance: &mut Chance) -> Result<u64, Outcome> {
         let mut work = rough_contacts(ground, &self.bodies, Extra::default(), NEAR, &mut self.push.contacts);
         let missing = self.push.missing();
@@ -104,6 +112,9 @@ impl Attempt {
             return Ok(work);
         }
         if self.is_stuck(missing) {
+            if missing.total < self.closest.0 {
+                self.closest = (missing.total, self.bodies.clone());
+            }
             if self.jumps_left == 0 {
                 return Err(Outcome::Failed);
             }

@@ -1,5 +1,5 @@
 //! Place and fill: lattices, a first layout built piece by piece, then one attempt after the other to make room for one
-//! more.
+//! more: from the best layout, or from the arrangement with one more that has come nearest so far.
 
 use stickleaf_outline::Placement;
 use stickleaf_sheet::{Layout, StickerId, ceiling, placed_cut_lines, smallest_gap, usable_region};
@@ -21,8 +21,9 @@ use crate::rearrange::attempt::{Rearrangement, setting_for};
 use crate::rearrange::setting::Setting;
 use crate::separate::{Attempt, Outcome};
 use crate::settle::Settle;
-use crate::shake::{ENTRY, disturb, scatter};
+use crate::shake::{ENTRY, disturb, scatter, swap};
 use crate::spots::{Weights, best_spot};
+use crate::squeeze::{ENOUGH, Squeeze};
 
 /// Jumps of an attempt before it is given up.
 const JUMPS: usize = 40;
@@ -30,6 +31,8 @@ const JUMPS: usize = 40;
 const HOPE: usize = 6;
 /// Failed attempts in a row before placing gives up where it is proved that not all can be placed.
 const PATIENCE: usize = 12;
+/// With no more than this missing, in millimetres, an arrangement is worth another attempt.
+const NEARLY: f64 = 0.1;
 /// How dear it is to lie on a copy that is only welcome, for one that is wanted: the other one is taken away.
 const GIVING_WAY: f64 = 0.05;
 
@@ -55,6 +58,17 @@ pub struct Count {
     attempts: usize,
     /// How much can be there at most; worked out once something has found no place.
     proof: Option<Proof>,
+    /// The arrangement with one more that came nearest to keeping the rules since the best layout changed.
+    near: Option<Near>,
+}
+
+/// An arrangement that nearly keeps the rules.
+struct Near {
+    bodies: Vec<Body>,
+    /// What is missing where most is, in millimetres.
+    missing: f64,
+    /// Of which one more is there.
+    kind: usize,
 }
 
 struct Best {
@@ -66,10 +80,26 @@ enum Stage {
     Lattices { kind: usize, turns: Vec<f64>, now: Option<Lattices> },
     Building(Building),
     Attempting(Box<Attempt>, usize),
-    Fitting(Fitting, usize),
+    Squeezing(Box<Squeeze>, usize),
+    Fitting(Fit, usize),
     Rearranging(Box<Rearrangement>, usize),
     Settling(Settle, f64),
     Done,
+}
+
+/// Bodies that are brought to where they keep every rule.
+struct Fit {
+    fitting: Fitting,
+    /// As they lay before.
+    before: Vec<Body>,
+    /// What was missing then, in millimetres, if they have been squeezed already.
+    missing: Option<f64>,
+}
+
+impl Fit {
+    fn new(before: Vec<Body>, missing: Option<f64>) -> Fit {
+        Fit { fitting: Fitting::new(before.clone()), before, missing }
+    }
 }
 
 /// A layout that is being built piece by piece.
@@ -116,6 +146,7 @@ impl Count {
             stage: Stage::Done,
             attempts: 0,
             proof: None,
+            near: None,
             layout: layout.clone(),
             ground,
             demands,
@@ -198,6 +229,7 @@ impl Count {
         let had_all = self.best.worth.wanted == self.wanted();
         self.best = Best { layout, worth: offered };
         self.failures.fill(0);
+        self.near = None;
         // The bound for an empty sheet is the one for layouts with all that is wanted. It takes long to work out.
         let has_all = offered.wanted == self.wanted();
         if offered.placed > self.ceiling || (has_all && !had_all && self.is_ceiling_of_any) {
@@ -335,6 +367,12 @@ impl Count {
         let Some(kind) = self.next_kind() else { return Stage::Done };
         self.attempts += 1;
         self.doing = Doing::Adding;
+        if self.setting.is_none()
+            && !self.attempts.is_multiple_of(3)
+            && let Some(stage) = self.attempt_from_near(budget)
+        {
+            return stage;
+        }
         let mut bodies = self.best_bodies();
         let work = match self.attempts % 8 {
             3 | 6 => disturb(&self.ground, &mut bodies, &mut self.chance),
@@ -405,23 +443,64 @@ impl Count {
             return Stage::Attempting(attempt, kind);
         }
         if outcome == Outcome::Solved {
-            return Stage::Fitting(Fitting::new(attempt.bodies), kind);
+            return Stage::Fitting(Fit::new(attempt.bodies, None), kind);
         }
-        self.failures[kind] += 1;
+        self.squeeze(attempt.closest(), kind, budget)
+    }
+
+    fn fit_on(&mut self, mut fit: Fit, kind: usize, budget: &mut u64) -> Stage {
+        self.doing = Doing::Separating;
+        let outcome = fit.fitting.work(&self.ground, budget);
+        if outcome == Outcome::Open {
+            return Stage::Fitting(fit, kind);
+        }
+        if outcome == Outcome::Solved && self.offer(&fit.fitting.bodies) {
+            return self.after_success(budget);
+        }
+        match fit.missing {
+            None => self.squeeze(&fit.before, kind, budget),
+            Some(missing) => self.after_failure(Near { bodies: fit.before, missing, kind }, budget),
+        }
+    }
+
+    /// Goes on to take a little more out of what nearly keeps the rules.
+    fn squeeze(&mut self, bodies: &[Body], kind: usize, budget: &mut u64) -> Stage {
+        match Squeeze::new(&self.ground, bodies) {
+            Some(squeeze) => Stage::Squeezing(Box::new(squeeze), kind),
+            None => {
+                self.failures[kind] += 1;
+                self.next_attempt(budget)
+            }
+        }
+    }
+
+    fn squeeze_on(&mut self, mut squeeze: Box<Squeeze>, kind: usize, budget: &mut u64) -> Stage {
+        self.doing = Doing::Separating;
+        if squeeze.work(&self.ground, budget) == Outcome::Open {
+            return Stage::Squeezing(squeeze, kind);
+        }
+        let Squeeze { bodies, missing, .. } = *squeeze;
+        if missing <= ENOUGH {
+            return Stage::Fitting(Fit::new(bodies, Some(missing)), kind);
+        }
+        self.after_failure(Near { bodies, missing, kind }, budget)
+    }
+
+    fn after_failure(&mut self, near: Near, budget: &mut u64) -> Stage {
+        self.failures[near.kind] += 1;
+        if self.near.as_ref().is_none_or(|nearest| near.missing < nearest.missing) {
+            self.near = Some(near);
+        }
         self.next_attempt(budget)
     }
 
-    fn fit_on(&mut self, mut fitting: Fitting, kind: usize, budget: &mut u64) -> Stage {
-        self.doing = Doing::Separating;
-        let outcome = fitting.work(&self.ground, budget);
-        if outcome == Outcome::Open {
-            return Stage::Fitting(fitting, kind);
-        }
-        if outcome == Outcome::Solved && self.offer(&fitting.bodies) {
-            return self.after_success(budget);
-        }
-        self.failures[kind] += 1;
-        self.next_attempt(budget)
+    /// An attempt from the arrangement with one more that came nearest, with some pieces put down anew.
+    fn attempt_from_near(&mut self, budget: &mut u64) -> Option<Stage> {
+        let near = self.near.as_ref().filter(|near| near.missing <= NEARLY)?;
+        let (mut bodies, kind) = (near.bodies.clone(), near.kind);
+        let shaken = if self.chance.below(2) == 0 { disturb } else { swap };
+        *budget = budget.saturating_sub(shaken(&self.ground, &mut bodies, &mut self.chance));
+        Some(Stage::Attempting(Box::new(Attempt::new(&self.ground, bodies, JUMPS)), kind))
     }
 
     fn settle_on(&mut self, mut settle: Settle, gap: f64, budget: &mut u64) -> Stage {
@@ -444,7 +523,8 @@ impl Course for Count {
                 Stage::Lattices { kind, turns, now } => self.try_lattices(kind, turns, now, &mut budget),
                 Stage::Building(building) => self.build_on(building, &mut budget),
                 Stage::Attempting(attempt, kind) => self.attempt_on(attempt, kind, &mut budget),
-                Stage::Fitting(fitting, kind) => self.fit_on(fitting, kind, &mut budget),
+                Stage::Squeezing(squeeze, kind) => self.squeeze_on(squeeze, kind, &mut budget),
+                Stage::Fitting(fit, kind) => self.fit_on(fit, kind, &mut budget),
                 Stage::Rearranging(attempt, kind) => self.rearrange_on(attempt, kind, &mut budget),
                 Stage::Settling(settle, gap) => self.settle_on(settle, gap, &mut budget),
                 Stage::Done => Stage::Done,

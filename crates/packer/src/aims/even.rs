@@ -29,6 +29,7 @@ impl Measure for Even {
     const DOING: Doing = Doing::Spreading;
     const TELLS_GAP: bool = true;
     const SETTLES_FIRST: bool = true;
+    const ARRANGES: bool = true;
 
     fn first(&self) -> f64 {
         self.given.rules.spacing

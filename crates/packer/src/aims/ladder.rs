@@ -6,6 +6,7 @@
 
 use stickleaf_sheet::{Layout, StickerId, Wanted, ceiling, placed_cut_lines, smallest_gap, usable_region};
 
+use crate::aims::arranging::Arranging;
 use crate::aims::climb::{Climb, Climbed};
 use crate::aims::count::Count;
 use crate::aims::engine::Engine;
@@ -13,7 +14,7 @@ use crate::aims::measure::Measure;
 use crate::aims::rung::{Lie, Rung};
 use crate::aims::spread::Spread;
 use crate::aims::stand::Stand;
-use crate::aims::start::{self, Height, PLANS};
+use crate::aims::start::{self, ARRANGING_PLANS, Height, PLANS};
 use crate::aims::{Course, ROUND_WORK};
 use crate::answer::{assembled, is_sound, keeps_rules_in_full};
 use crate::body::Body;
@@ -41,6 +42,8 @@ const PATIENCE: usize = 120;
 const PLACING_ROUNDS: u64 = 40;
 /// Pieces with room to spare are told apart up to gaps this much larger than the smallest.
 const ROOMY: f64 = 1.6;
+/// Attempts without a gain before the pieces of the best layout are given the middle of their room.
+const LULL: usize = 4;
 
 /// The search for the best level.
 pub struct Ladder<M> {
@@ -51,8 +54,11 @@ pub struct Ladder<M> {
     stage: Stage,
     /// The last rung, whose outlines may serve again.
     rung: Option<Rung>,
+    arranging: Arranging,
     chance: Chance,
     step: f64,
+    /// Whether the pieces of the best layout have been given the middle of their room, as far as that is worth it.
+    is_spread: bool,
     /// Attempts so far, and those since something was gained.
     tries: usize,
     idle: usize,
@@ -103,8 +109,10 @@ impl<M: Measure> Ladder<M> {
             given: layout.clone(),
             stage: Stage::Placing { count: Box::new(count), level, rounds_left: PLACING_ROUNDS },
             rung: None,
+            arranging: Arranging::new(),
             chance: Chance::new(seed),
             step: FIRST_STEP,
+            is_spread: !M::TELLS_GAP,
             tries: 0,
             idle: 0,
             measure,
@@ -178,13 +186,24 @@ impl<M: Measure> Ladder<M> {
 
     /// Begins the next attempt.
     fn next_try(&mut self, budget: &mut u64) -> Stage {
+        if !self.is_spread
+            && self.idle >= LULL
+            && let Some(rung) = self.rung.take()
+        {
+            return self.spread_from(rung);
+        }
         let last = self.measure.last();
         if self.idle >= PATIENCE || self.best.level >= last {
             return Stage::Done;
         }
-        let (start, height) = PLANS[self.tries % PLANS.len()];
+        let plans: &[_] = if M::ARRANGES { &ARRANGING_PLANS } else { &PLANS };
+        let (start, height) = plans[self.tries % plans.len()];
         self.tries += 1;
-        let steps = if height == Height::Above { self.step } else { -STEPS_BELOW };
+        let steps = match height {
+            Height::Above => self.step,
+            Height::Below => -STEPS_BELOW,
+            Height::Arranged => self.arranging.ahead(),
+        };
         let level = (self.best.level + steps * self.measure.unit(self.best.level)).min(last);
         let level = self.measure.rounded(level);
         let Some(layout) = self.measure.layout_at(level) else {
@@ -195,7 +214,10 @@ impl<M: Measure> Ladder<M> {
         let mut rung = self.rung_at(level, layout);
         let (bodies, work) = start::bodies(start, &rung, &self.best.lies, &mut self.chance);
         *budget = budget.saturating_sub(work + rung.work_done());
-        let engine = Engine::new(&rung.ground, bodies);
+        let engine = match height {
+            Height::Arranged => self.arranging.engine(&rung, bodies),
+            _ => Engine::pushing(&rung.ground, bodies),
+        };
         self.rung = Some(rung);
         Stage::Trying(engine, height)
     }
@@ -210,7 +232,12 @@ impl<M: Measure> Ladder<M> {
     fn try_on(&mut self, mut engine: Engine, height: Height, budget: &mut u64) -> Stage {
         let Some(mut rung) = self.rung.take() else { return Stage::Next };
         // What is missing then is mended on the way up.
-        let outcome = loosely(&mut rung.ground, |ground| engine.work(ground, &mut self.chance, budget));
+        let setting = self.arranging.setting();
+        let outcome =
+            loosely(&mut rung.ground, |ground| engine.work(ground, setting, &mut self.chance, budget));
+        if height == Height::Arranged {
+            self.arranging.note(outcome);
+        }
         match outcome {
             Outcome::Open => {
                 self.rung = Some(rung);
@@ -242,24 +269,20 @@ impl<M: Measure> Ladder<M> {
         if !has_gained {
             self.gain_nothing(height);
         }
-        let Stand { rung, bodies, .. } = climb.stand;
-        if has_gained && M::TELLS_GAP {
-            return self.spread_from(rung, bodies);
-        }
-        self.rung = Some(rung);
+        self.rung = Some(climb.stand.rung);
         Stage::Next
     }
 
     /// Begins to give the pieces of the best layout the middle of their room.
-    fn spread_from(&mut self, mut rung: Rung, bodies: Vec<Body>) -> Stage {
-        let lies = rung.lies_of(&bodies);
-        let roomy = self.measure.rounded(rung.level * ROOMY);
+    fn spread_from(&mut self, mut rung: Rung) -> Stage {
+        self.is_spread = true;
+        let roomy = self.measure.rounded(self.best.level * ROOMY);
         let Some(layout) = self.measure.layout_at(roomy) else {
             self.rung = Some(rung);
             return Stage::Next;
         };
         rung.move_to(&self.measure, roomy, layout);
-        let bodies = rung.bodies(&lies);
+        let bodies = rung.bodies(&self.best.lies);
         Stage::Spreading(Box::new(Spread::new(Stand::new(rung, bodies))))
     }
 
@@ -281,6 +304,7 @@ impl<M: Measure> Ladder<M> {
         if gained <= 0.0 || !self.show(level, rung, bodies) {
             return false;
         }
+        self.is_spread = !M::TELLS_GAP;
         if gained > LEAST_GAIN * self.measure.unit(level) {
             self.idle = 0;
             self.step = (self.step * LONGER).min(FIRST_STEP);

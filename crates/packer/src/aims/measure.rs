@@ -18,6 +18,8 @@ pub trait Measure: Send {
 
     /// Whether outlines change with the level.
     const RESHAPES: bool = false;
+    /// Whether outlines and sheet stay as they are at all levels, so that rough outlines can be arranged.
+    const ARRANGES: bool = false;
     /// Whether what placing does after every piece has its place is a good start.
     const SETTLES_FIRST: bool = false;
 

@@ -183,7 +183,7 @@ fn back(span: (f64, f64), room: (f64, f64)) -> f64 {
     }
 }
 
-/// The largest distance that a layout asks of two bodies.
-fn asked(layout: &Layout) -> f64 {
+/// The largest distance that a layout asks of two bodies, in millimetres.
+pub fn asked(layout: &Layout) -> f64 {
     layout.zones().iter().map(|zone| zone.clearance).fold(layout.rules.spacing, f64::max)
 }

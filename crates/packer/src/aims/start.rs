@@ -25,9 +25,11 @@ pub enum Height {
     Above,
     /// Some steps below it, to climb from there on another way.
     Below,
+    /// Near it, where rough outlines can be arranged.
+    Arranged,
 }
 
-/// What is tried one after the other, again and again.
+/// What is tried one after the other, again and again, where nothing can be arranged.
 pub const PLANS: [(Start, Height); 6] = [
     (Start::Carried, Height::Above),
     (Start::Disturbed, Height::Above),
@@ -36,6 +38,9 @@ pub const PLANS: [(Start, Height); 6] = [
     (Start::Scattered, Height::Above),
     (Start::Disturbed, Height::Below),
 ];
+
+/// The same where rough outlines can be arranged. Other ways hardly ever gain there, measured.
+pub const ARRANGING_PLANS: [(Start, Height); 1] = [(Start::Disturbed, Height::Arranged)];
 
 /// The bodies that an attempt starts with, from the best layout; and what that cost, in points looked up.
 pub fn bodies(start: Start, rung: &Rung, lies: &[Lie], chance: &mut Chance) -> (Vec<Body>, u64) {

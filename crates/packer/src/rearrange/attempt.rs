@@ -38,7 +38,7 @@ impl Rearrangement {
             .collect();
         let areas: f64 = bodies.iter().filter(|b| !b.held).map(|b| ground.kinds[b.kind].shape.area).sum();
         let size = (areas / free.len().max(1) as f64).sqrt();
-        let mut board = setting.board(ground.inner(), ground.spacing, free);
+        let mut board = setting.board_on(ground, free);
         for index in 0..board.free {
             let inside = board.inside(&setting.lies, board.spots[index]);
             board.put(&setting.lies, index, inside);

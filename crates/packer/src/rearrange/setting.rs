@@ -17,6 +17,8 @@ pub struct Setting {
     centres: Vec<Vec2>,
     /// The held pieces, zones and round corners, and the distances kept from them.
     held: Vec<(Spot, f64)>,
+    /// For each of these that is no round corner, its kind.
+    held_kinds: Vec<usize>,
 }
 
 /// Rings are told from a centre on this grid, in parts of a millimetre, so that they keep every micrometre exactly.
@@ -27,11 +29,23 @@ const ARC_TOLERANCE: f64 = 0.005;
 impl Setting {
     /// The setting of a ground with these held bodies. A sticker that turns freely gets the turns given for it.
     pub fn new(ground: &Ground, held: &[Body], free_turns: impl Fn(&Kind) -> Vec<f64>) -> Setting {
+        Setting::with_rings(ground, held, free_turns, 0.0, |ring| ring.to_vec())
+    }
+
+    /// The same with other rings in place of the true ones, and gaps of up to `reach` millimetres if that is more than
+    /// what is asked.
+    pub fn with_rings(
+        ground: &Ground,
+        held: &[Body],
+        free_turns: impl Fn(&Kind) -> Vec<f64>,
+        reach: f64,
+        ring_for: impl Fn(&[Point]) -> Vec<Point>,
+    ) -> Setting {
         let mut forms = Vec::new();
         let mut centres = Vec::new();
         let mut add = |ring: &[Point], turns: Vec<f64>, mirror: bool| {
             let centre = middle(ring);
-            let mut ring: Vec<Point> = ring.iter().map(|&point| point - centre).collect();
+            let mut ring: Vec<Point> = ring_for(ring).iter().map(|&point| point - centre).collect();
             if ring_area(&ring) < 0.0 {
                 ring.reverse();
             }
@@ -52,13 +66,14 @@ impl Setting {
             add(&ring, vec![0.0], false);
             needs.push(ground.margin);
         }
-        let reach = needs.iter().copied().fold(ground.spacing, f64::max);
+        let reach = needs.iter().copied().fold(ground.spacing.max(reach), f64::max);
         let lies = Lies::new(&forms, reach);
+        let kinds = held.iter().map(|body| body.kind).collect();
         let held = needs.into_iter().enumerate().map(|(index, need)| {
             let form = ground.stickers + index;
             (Spot { lie: lies.of_form[form].start, at: centres[form].to_point() }, need)
         });
-        Setting { held: held.collect(), lies, centres }
+        Setting { held: held.collect(), held_kinds: kinds, lies, centres }
     }
 
     /// A board of this room with these free pieces, and all that is held.
@@ -69,6 +84,18 @@ impl Setting {
         let mut spots = free;
         spots.extend(self.held.iter().map(|(spot, _)| spot));
         Board::new(&self.lies, room, spots, count, needs)
+    }
+
+    /// A board with these free pieces, and all that is held, under the rules that the ground has now.
+    pub fn board_on(&self, ground: &Ground, free: Vec<Spot>) -> Board {
+        let count = free.len();
+        let clearance = |&kind: &usize| ground.kinds[kind].clearance.unwrap_or(ground.spacing);
+        let mut needs = vec![ground.spacing; count];
+        needs.extend(self.held_kinds.iter().map(clearance));
+        needs.resize(count + self.held.len(), ground.margin);
+        let mut spots = free;
+        spots.extend(self.held.iter().map(|(spot, _)| spot));
+        Board::new(&self.lies, ground.inner(), spots, count, needs)
     }
 
     /// The way to lie of a sticker that is nearest to this turn, at this placement.

@@ -9,19 +9,20 @@
 //! reboot 2D nesting research", arXiv 2509.13329, 2025; moving all pieces together is that of `linear`.
 
 use kurbo::{Point, Rect};
+use stickleaf_outline::Placement;
 use stickleaf_sheet::{Layout, StickerId, ceiling, placed_cut_lines, usable_region};
 
 use crate::aims::shorten::{lowest, up};
 use crate::aims::{Course, ROUND_WORK, refuse_broken_rules};
 use crate::answer::{Place, assembled, is_sound, keeps_rules_in_full, snapped};
 use crate::goal::{Demand, counts, demands, missing, wanted, worth};
-use crate::ground::Ground;
+use crate::ground::{Ground, Kind};
 use crate::pack::{Aim, Doing, PackError, Progress};
 use crate::random::Chance;
 use crate::rearrange::board::{Board, Prices, Spot};
 use crate::rearrange::disturb::{repeat_pattern, swap_two};
 use crate::rearrange::linear::{Bounds, Goal, moved_together};
-use crate::rearrange::setting::Setting;
+use crate::rearrange::setting::{Setting, fixed_turns};
 use crate::rearrange::untangle::{Patience, Untangle};
 use crate::separate::Outcome;
 
@@ -89,11 +90,24 @@ enum Phase {
     Done,
 }
 
-/// Whether this search knows everything about a layout: all its stickers lie in a few turns, and no round corner is in
-/// the way.
+/// Whether this search is for a layout: all its stickers lie in a few turns, in one of which each that is wanted fits
+/// between the sides, and no round corner is in the way.
 pub fn is_for(layout: &Layout, ground: &Ground) -> bool {
-    let in_few_turns = ground.kinds[..ground.stickers].iter().all(|kind| !kind.turns_freely());
-    in_few_turns && layout.sheet.corner_radius <= layout.rules.margin
+    let across = layout.sheet.width - 2.0 * layout.rules.margin + 1e-9;
+    let fits_across = |kind: &Kind| {
+        let flips: &[bool] = if kind.mirror { &[false, true] } else { &[false] };
+        fixed_turns(&kind.turns).iter().any(|&degrees| {
+            let placed = |&mirrored: &bool| {
+                let placement = Placement { mirrored, ..Placement::turned(0.0, 0.0, degrees) };
+                kind.shape.line.placed(&placement).bounds().width() <= across
+            };
+            flips.iter().any(placed)
+        })
+    };
+    let mut stickers = layout.stickers.iter().zip(&ground.kinds);
+    layout.sheet.corner_radius <= layout.rules.margin
+        && stickers
+            .all(|(sticker, kind)| !kind.turns_freely() && (sticker.wanted.least() == 0 || fits_across(kind)))
 }
 
 impl Strip {

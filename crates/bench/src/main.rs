@@ -2,9 +2,9 @@
 //!
 //! Run by `cargo xtask bench packing …` and its like. Each command is a module of its own: `packing` (with `cases`,
 //! `instance` and `strip`), `browser` (the same cases in the page), `sheets` (with `themes`, `art`, and the plain ways
-//! `boxes`, `grids` and `free`), `discs` and `scale`. They stand on `run` (searches side by side, by the clock), `verify`
-//! (a second look that shares nothing with the packer), `table`, `picture` and `output`. Figures to be held against are in `published` and `reference_discs`, with their
-//! sources beside them.
+//! `boxes`, `grids` and `free`), `discs`, `spread`, and `scale` (with `phases`). They stand on `run` (searches side by side,
+//! by the clock), `verify` (a second look that shares nothing with the packer), `table`, `picture` and `output`. Figures to
+//! be held against are in `published` and `reference_discs`, with their sources beside them.
 
 mod art;
 mod boxes;
@@ -25,6 +25,7 @@ mod reference_discs;
 mod run;
 mod scale;
 mod sheets;
+mod spread;
 mod strip;
 mod table;
 mod themes;
@@ -52,6 +53,7 @@ fn main() -> ExitCode {
         Command::Browser(typed) => browser::run(&typed),
         Command::Sheets(typed) => sheets::run(&typed),
         Command::Discs(typed) => discs::run(&typed),
+        Command::Spread(typed) => spread::run(&typed),
         Command::Scale(typed) => scale::run(&typed),
     };
     match measured {

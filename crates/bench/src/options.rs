@@ -26,6 +26,8 @@ pub enum Command {
     Sheets(SheetsCommand),
     /// Packs equal discs: as many as fit on sheets, as large as fit in a square
     Discs(DiscsCommand),
+    /// Spreads the pieces of layouts out, and compares with how far apart they come if they are only placed
+    Spread(SpreadCommand),
     /// Tells how fast the search goes with few pieces and with many
     Scale(ScaleCommand),
 }
@@ -100,6 +102,24 @@ pub struct DiscsCommand {
     /// Only the squares, as large as fit
     #[arg(long)]
     pub only_grow: bool,
+    /// When to look at the best so far
+    #[arg(long, value_name = "S,...", value_delimiter = ',', value_parser = seconds, default_value = "10")]
+    pub seconds: Vec<f64>,
+    /// The searches have the seeds 1000 times this and the numbers that follow
+    #[arg(long, value_name = "N", default_value = "1")]
+    pub seed: u64,
+    #[command(flatten)]
+    pub threads: ThreadsOption,
+    #[command(flatten)]
+    pub output: OutputOptions,
+}
+
+/// `spread`.
+#[derive(Debug, Args)]
+pub struct SpreadCommand {
+    /// The folder with the layouts, one .json file each
+    #[arg(long, value_name = "DIR", default_value = "sample-layouts/rooftop-night")]
+    pub layouts: PathBuf,
     /// When to look at the best so far
     #[arg(long, value_name = "S,...", value_delimiter = ',', value_parser = seconds, default_value = "10")]
     pub seconds: Vec<f64>,

@@ -25,6 +25,9 @@ pub enum Trouble {
     /// A folder without instances.
     #[error("{} holds no .json files; crates/bench/README.md says where instances come from", .0.display())]
     NoInstances(PathBuf),
+    /// A folder without layouts.
+    #[error("{} holds no layout files", .0.display())]
+    NoLayouts(PathBuf),
     /// An instance or sheet was asked for that is not there.
     #[error("there is no \"{name}\"; there are: {there}")]
     NoSuch {

@@ -14,12 +14,12 @@ usage: cargo xtask <command>
                                   parts: fmt, lint, wasm-lint, docs, unit, fuzz, browser;
                                   --story runs only the browser stories whose file name holds NAME
   bench [FURTHER]...              measure the parts; what follows goes to the benches, for example a name to filter by
-  bench packing|sheets|discs|scale|browser [OPTION]...
+  bench packing|sheets|discs|spread|scale|browser [OPTION]...
                                   measure the packer; `--help` behind it lists the options (crates/bench/README.md);
                                   browser builds the page and measures in Chromium";
 
 /// The measurements of the packer, which are a program of their own and no benches of a crate.
-const MEASUREMENTS: [&str; 5] = ["packing", "sheets", "discs", "scale", "browser"];
+const MEASUREMENTS: [&str; 6] = ["packing", "sheets", "discs", "spread", "scale", "browser"];
 
 /// One command with all that it needs to know.
 #[derive(Debug, PartialEq)]

@@ -10,14 +10,15 @@
 //! This crate opens no file, reads no clock and draws chance from the seed only.
 //!
 //! The way through the crate: `search` is the door, `aims` decides what is tried next: `aims/count` for the number of
-//! pieces, `aims/ladder` step by step for a size, a gap or a height, `aims/strip` for a height if all stickers lie in a few
-//! turns only. `lattice` lays rows of one sticker, `build` puts piece after piece into free spots (`meeting`) among what is
-//! `laid` already, `shake` takes pieces up again, `settle` evens out the gaps; `proof` says what is in vain. Two searches
-//! take a crowded layout apart: `separate` pushes and turns pieces freely, `rearrange` looks places up in no-fit polygons,
-//! much faster, but in a few turns only; detailed outlines it arranges roughly, for `separate` to go on from there. What they leave undone by a hair, `squeeze`
-//! and `fit` mend by moving all pieces at once. They stand on `ground` (what stays the same), `body` (a piece that moves),
-//! `overlap` and `contact` (rough measures by `field` and `discs`), `polish` (the true lines) and `push` (moving everything
-//! at once). `answer` rounds, puts together and checks; nothing is shown that did not pass there.
+//! pieces, `aims/ladder` step by step for a size, a gap or a height, `aims/strip` for a height if all stickers lie in a
+//! few turns only. `lattice` lays rows of one sticker, `build` puts piece after piece into free spots (`meeting`) among
+//! what is `laid` already, `shake` takes pieces up again, `settle` evens out the gaps; `proof` says what is in vain.
+//! Two searches take a crowded layout apart: `separate` pushes and turns pieces freely, `rearrange` looks places up in
+//! no-fit polygons, much faster, but in a few turns only; detailed outlines it arranges roughly, for `separate` to go
+//! on from there. What they leave undone by a hair, `squeeze` and `fit` mend by moving all pieces at once. They stand
+//! on `ground` (what stays the same), `body` (a piece that moves), `overlap` and `contact` (rough measures by `field`
+//! and `discs`), `polish` (the true lines) and `push` (moving everything at once). `answer` rounds, puts together and
+//! checks; nothing is shown that did not pass there.
 //!
 //! ```
 //! use stickleaf_outline::path;

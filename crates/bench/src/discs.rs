@@ -21,7 +21,7 @@ const SIDE: f64 = 100.0;
 
 /// Runs both tables and prints them.
 pub fn run(typed: &DiscsCommand) -> Result<Outcome, Trouble> {
-    let effort = Effort { seconds: rising(&typed.seconds), threads: typed.threads.threads };
+    let effort = Effort { seconds: rising(&typed.seconds), threads: typed.search.threads.threads };
     let mut text = Vec::new();
     let mut faults = Vec::new();
     let mut sheets = Table::new(
@@ -48,7 +48,7 @@ pub fn run(typed: &DiscsCommand) -> Result<Outcome, Trouble> {
         }
         sheets.rows.push(sheet_sums(&sheets));
         text.push(sheet_report(&sheets));
-        output::keep(&typed.output.table, &text.concat())?;
+        output::keep(&typed.search.output.table, &text.concat())?;
     }
     if !typed.only_fill {
         let mut shares: Vec<Vec<f64>> = Vec::new();
@@ -73,11 +73,11 @@ pub fn run(typed: &DiscsCommand) -> Result<Outcome, Trouble> {
         "\n{} searches side by side, seed {}, on {}. Every layout is measured again by code that the packer does not \
          use.\n{}",
         effort.threads,
-        typed.seed,
+        typed.search.seed,
         output::machine(),
         faults.iter().map(|fault| format!("- INVALID: {fault}\n")).collect::<String>()
     ));
-    output::finish(&typed.output.table, &text.concat())?;
+    output::finish(&typed.search.output.table, &text.concat())?;
     Ok(if faults.is_empty() { Outcome::Sound } else { Outcome::Lacking })
 }
 
@@ -89,14 +89,14 @@ fn searched(
     order: crate::run::Order,
     title: &str,
 ) -> Result<Vec<Found>, Trouble> {
-    search(layout, aim, typed.seed, effort, order, title)
+    search(layout, aim, typed.search.seed, effort, order, title)
         .map_err(|source| Trouble::Pack { name: title.to_owned(), source })
 }
 
 fn picture(typed: &DiscsCommand, name: &str, found: &[Found]) -> Result<(), Trouble> {
     let Some(last) = found.last() else { return Ok(()) };
     let caption = format!("{} discs", last.layout.pieces.len());
-    output::picture(&typed.output, name, &[Panel::of(&last.layout, name, caption)])
+    output::picture(&typed.search.output, name, &[Panel::of(&last.layout, name, caption)])
 }
 
 /// By how much an outline must be drawn larger for its chords, within a micrometre of the curve and rounded to the grid,

@@ -84,13 +84,8 @@ pub struct SheetsCommand {
     /// When to look at the best so far
     #[arg(long, value_name = "S,...", value_delimiter = ',', value_parser = seconds, default_value = "10,60")]
     pub seconds: Vec<f64>,
-    /// Our searches have the seeds 1000 times this and the numbers that follow
-    #[arg(long, value_name = "N", default_value = "1")]
-    pub seed: u64,
     #[command(flatten)]
-    pub threads: ThreadsOption,
-    #[command(flatten)]
-    pub output: OutputOptions,
+    pub search: SearchOptions,
 }
 
 /// `discs`.
@@ -105,13 +100,8 @@ pub struct DiscsCommand {
     /// When to look at the best so far
     #[arg(long, value_name = "S,...", value_delimiter = ',', value_parser = seconds, default_value = "10")]
     pub seconds: Vec<f64>,
-    /// The searches have the seeds 1000 times this and the numbers that follow
-    #[arg(long, value_name = "N", default_value = "1")]
-    pub seed: u64,
     #[command(flatten)]
-    pub threads: ThreadsOption,
-    #[command(flatten)]
-    pub output: OutputOptions,
+    pub search: SearchOptions,
 }
 
 /// `spread`.
@@ -123,13 +113,8 @@ pub struct SpreadCommand {
     /// When to look at the best so far
     #[arg(long, value_name = "S,...", value_delimiter = ',', value_parser = seconds, default_value = "10")]
     pub seconds: Vec<f64>,
-    /// The searches have the seeds 1000 times this and the numbers that follow
-    #[arg(long, value_name = "N", default_value = "1")]
-    pub seed: u64,
     #[command(flatten)]
-    pub threads: ThreadsOption,
-    #[command(flatten)]
-    pub output: OutputOptions,
+    pub search: SearchOptions,
 }
 
 /// `scale`.
@@ -152,6 +137,18 @@ pub struct ScaleCommand {
     pub seed: u64,
     #[command(flatten)]
     pub output: TableOption,
+}
+
+/// How layouts are searched, and where the answers go.
+#[derive(Debug, Args)]
+pub struct SearchOptions {
+    /// The searches have the seeds 1000 times this and the numbers that follow
+    #[arg(long, value_name = "N", default_value = "1")]
+    pub seed: u64,
+    #[command(flatten)]
+    pub threads: ThreadsOption,
+    #[command(flatten)]
+    pub output: OutputOptions,
 }
 
 /// Where the table goes besides standard output.

@@ -50,7 +50,7 @@ struct Row {
 
 /// Fills all sheets and prints the table.
 pub fn run(typed: &SheetsCommand) -> Result<Outcome, Trouble> {
-    let effort = Effort { seconds: rising(&typed.seconds), threads: typed.threads.threads };
+    let effort = Effort { seconds: rising(&typed.seconds), threads: typed.search.threads.threads };
     let is_there = |name: &&String| THEMES.iter().any(|theme| theme.name == **name);
     if let Some(name) = typed.only.iter().find(|name| !is_there(name)) {
         return Err(Trouble::NoSuch { name: name.clone(), there: THEMES.map(|theme| theme.name).join(", ") });
@@ -60,10 +60,10 @@ pub fn run(typed: &SheetsCommand) -> Result<Outcome, Trouble> {
     for theme in THEMES {
         if typed.only.is_empty() || typed.only.iter().any(|name| name == theme.name) {
             rows.push(row(theme, &art::layout(&theme, &folder)?, typed, &effort)?);
-            output::keep(&typed.output.table, &report(&rows, typed, &effort))?;
+            output::keep(&typed.search.output.table, &report(&rows, typed, &effort))?;
         }
     }
-    output::finish(&typed.output.table, &report(&rows, typed, &effort))?;
+    output::finish(&typed.search.output.table, &report(&rows, typed, &effort))?;
     let is_sound = |row: &Row| row.ours.iter().chain([&row.boxes]).all(|filled| filled.fault.is_none());
     let is_complete = |row: &Row| row.ours.last().is_none_or(|filled| filled.missing == 0);
     Ok(if rows.iter().all(|row| is_sound(row) && is_complete(row)) {
@@ -80,14 +80,14 @@ fn row(theme: Theme, layout: &Layout, typed: &SheetsCommand, effort: &Effort) ->
     let boxed = boxes::fill(layout, &ways, TRIES, &mut chance);
     let boxes_seconds = start.elapsed().as_secs_f64();
     let boxes = filled(&boxed, score(&boxed).density);
-    let found = search(layout, Aim::Fill, typed.seed, effort, fuller, theme.name)
+    let found = search(layout, Aim::Fill, typed.search.seed, effort, fuller, theme.name)
         .map_err(|source| Trouble::Pack { name: theme.name.to_owned(), source })?;
     let ours: Vec<Filled> = found.iter().map(|found| filled(&found.layout, found.progress.density)).collect();
     if let (Some(Found { layout: best, .. }), Some(last)) = (found.last(), ours.last()) {
         let caption = |filled: &Filled| format!("{} stickers, density {:.1} %", filled.count, filled.density);
         let title = format!("{}: Stickleaf", theme.name);
         let panels = [Panel::of(best, title, caption(last)), Panel::of(&boxed, "boxes", caption(&boxes))];
-        output::picture(&typed.output, &theme.name.replace(' ', "-"), &panels)?;
+        output::picture(&typed.search.output, &theme.name.replace(' ', "-"), &panels)?;
         eprintln!("{}: {} by us, {} by boxes", theme.name, last.count, boxes.count);
     }
     Ok(Row {
@@ -177,7 +177,7 @@ fn report(rows: &[Row], typed: &SheetsCommand, effort: &Effort) -> String {
          clearance from zones, turns.\n{}",
         table.markdown(),
         effort.threads,
-        typed.seed,
+        typed.search.seed,
         output::machine(),
         faults.collect::<String>(),
     )

@@ -13,7 +13,7 @@ use crate::{Outcome, output};
 
 /// Runs all layouts of the folder and prints the table.
 pub fn run(typed: &SpreadCommand) -> Result<Outcome, Trouble> {
-    let effort = Effort { seconds: rising(&typed.seconds), threads: typed.threads.threads };
+    let effort = Effort { seconds: rising(&typed.seconds), threads: typed.search.threads.threads };
     let moments = || effort.seconds.iter().map(|&moment| seconds(moment));
     let mut table = Table::new(
         ["layout", "pieces", "asked mm"]
@@ -27,7 +27,7 @@ pub fn run(typed: &SpreadCommand) -> Result<Outcome, Trouble> {
     let mut ratios: Vec<Vec<f64>> = vec![Vec::new(); effort.seconds.len()];
     for (name, layout) in layouts(typed)? {
         let searched = |aim: Aim, order: Order| {
-            search(&layout, aim, typed.seed, &effort, order, &name)
+            search(&layout, aim, typed.search.seed, &effort, order, &name)
                 .map_err(|source| Trouble::Pack { name: name.clone(), source })
         };
         // Placing ends as soon as all have their place and have settled there.
@@ -48,13 +48,13 @@ pub fn run(typed: &SpreadCommand) -> Result<Outcome, Trouble> {
             cells.push(format!("{:.2}", after / before));
         }
         table.rows.push(cells);
-        output::keep(&typed.output.table, &table.markdown())?;
+        output::keep(&typed.search.output.table, &table.markdown())?;
         if let (Some(before), Some(after)) = (placed.last(), spread.last()) {
             let panel = |found: &Found, heading: &str| {
                 Panel::of(&found.layout, heading, format!("smallest gap {:.2} mm", gap(found)))
             };
             output::picture(
-                &typed.output,
+                &typed.search.output,
                 &format!("spread-{name}"),
                 &[panel(before, "placed"), panel(after, "even")],
             )?;
@@ -73,11 +73,11 @@ pub fn run(typed: &SpreadCommand) -> Result<Outcome, Trouble> {
          use.\n{}",
         table.markdown(),
         effort.threads,
-        typed.seed,
+        typed.search.seed,
         output::machine(),
         faults.concat()
     );
-    output::finish(&typed.output.table, &text)?;
+    output::finish(&typed.search.output.table, &text)?;
     Ok(if faults.is_empty() { Outcome::Sound } else { Outcome::Lacking })
 }
 

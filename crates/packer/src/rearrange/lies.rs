@@ -165,8 +165,9 @@ impl Lies {
         Some(Nearest { gap: nearest.gap, outward: pair.out_of_polygon(nearest.outward) })
     }
 
-    /// A move by chance after which a piece that lies like `b` is `need` millimetres from one that lies like `a`: half of
-    /// them at a corner of their no-fit polygon, the others anywhere on its line.
+    /// A move by chance that brings a piece that lies like `b` from one that lies like `a` to a gap of `need` millimetres,
+    /// or less where the line of their no-fit polygon bends inwards: half of the moves start at a corner of the polygon,
+    /// the others anywhere on its line.
     pub fn contact(&self, (a, b): (usize, usize), need: f64, chance: &mut Chance) -> Vec2 {
         let pair = self.pair(a, b);
         let edges = self.polygon(pair.polygon).edges();

@@ -7,6 +7,7 @@
 mod arranging;
 mod climb;
 mod count;
+mod descent;
 mod engine;
 mod even;
 mod grow;

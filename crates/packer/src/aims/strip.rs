@@ -5,6 +5,9 @@
 //! again. Compressing, every try starts from the best sound arrangement. Whenever a tangle comes apart, all pieces move up
 //! together as far as they can go.
 //!
+//! When neither has led any lower, another way down is tried: a part of the arrangement is thrown about, with more room,
+//! and lowered from there. The better of the two ways is followed further.
+//!
 //! Source: the two phases and the swaps follow J. Gardeyn, G. Vanden Berghe, T. Wauters, "An open-source heuristic to
 //! reboot 2D nesting research", arXiv 2509.13329, 2025; moving all pieces together is that of `linear`.
 
@@ -12,6 +15,7 @@ use kurbo::{Point, Rect};
 use stickleaf_outline::Placement;
 use stickleaf_sheet::{Layout, StickerId, ceiling, placed_cut_lines, usable_region};
 
+use crate::aims::descent::{Descent, Phase};
 use crate::aims::shorten::{lowest, up};
 use crate::aims::{Course, ROUND_WORK, refuse_broken_rules};
 use crate::answer::{Place, assembled, is_sound, keeps_rules_in_full, snapped};
@@ -20,28 +24,20 @@ use crate::ground::{Ground, Kind};
 use crate::pack::{Aim, Doing, PackError, Progress};
 use crate::random::Chance;
 use crate::rearrange::board::{Board, Prices, Spot};
-use crate::rearrange::disturb::{repeat_pattern, swap_two};
+use crate::rearrange::disturb::{repeat_pattern, swap_two, throw_about};
 use crate::rearrange::linear::{Bounds, Goal, moved_together};
 use crate::rearrange::setting::{Setting, fixed_turns};
-use crate::rearrange::untangle::{Patience, Untangle};
+use crate::rearrange::untangle::Untangle;
 use crate::separate::Outcome;
 
-/// How much a sheet is lowered at first, and at least, while exploring; as a share of its height.
-const FIRST_STEP: f64 = 0.01;
-const LEAST_STEP: f64 = 0.001;
-/// The same while compressing.
-const FIRST_FINE_STEP: f64 = 0.000_5;
-const LEAST_FINE_STEP: f64 = 0.000_02;
-/// When an attempt is given up.
-const EXPLORING: Patience = Patience { passes: 80, returns: 2 };
-const COMPRESSING: Patience = Patience { passes: 40, returns: 2 };
-/// Failures at the least step before compressing begins, and failures before exploring begins again.
-const FAILURES_EXPLORING: usize = 30;
-const FAILURES_COMPRESSING: usize = 10;
-/// How many arrangements that could not be taken apart are kept.
-const KEPT: usize = 20;
 /// A tangle that comes apart this little above the best height is worth moving up together.
 const NEARLY: f64 = 0.003;
+/// How much taller the sheet is on which another way down begins, and how much of it is thrown about, as shares of its
+/// height.
+const LEAST_MORE: f64 = 0.02;
+const MOST_MORE: f64 = 0.08;
+const LEAST_THROWN: f64 = 0.2;
+const MOST_THROWN: f64 = 0.7;
 /// What the look-up and the linear program may be off by, in millimetres.
 const SLACK: f64 = 5e-7;
 /// By how much touching pieces are kept apart in the end where that can be, in millimetres.
@@ -67,27 +63,16 @@ pub struct Strip {
     best: Layout,
     is_whole: bool,
     ceiling: usize,
-    /// The same as a board, once all pieces are there. Its room ends where the sheet does.
-    board: Option<Board>,
-    /// The arrangements that could not be taken apart at the present height, with what was lacking, least first.
-    kept: Vec<(f64, Vec<Spot>)>,
-    attempt: Option<Box<Untangle>>,
-    phase: Phase,
-    step: f64,
-    failures: usize,
-    /// First arrangements made so far.
-    starts: usize,
+    /// The way down that is followed at present.
+    descent: Descent,
+    /// The best one so far, while another is tried.
+    aside: Option<Descent>,
+    is_done: bool,
     /// The width of a square piece with the pieces' mean area.
     size: f64,
     lowest: f64,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Phase {
-    Starting,
-    Exploring,
-    Compressing,
-    Done,
+    /// First arrangements made so far.
+    starts: usize,
 }
 
 /// Whether this search is for a layout: all its stickers lie in a few turns, in one of which each that is wanted fits
@@ -134,13 +119,10 @@ impl Strip {
             demands,
             setting,
             is_whole: false,
-            board: None,
-            kept: Vec::new(),
-            attempt: None,
-            phase: Phase::Starting,
-            step: FIRST_STEP,
-            failures: 0,
             starts: 0,
+            descent: Descent::new(None),
+            aside: None,
+            is_done: false,
             best,
         };
         if worth(&strip.demands, &counts(&strip.best)).wanted == wanted(&strip.demands) {
@@ -219,7 +201,7 @@ impl Strip {
                 }
                 if height > 1e5 {
                     // Wider than the sheet in every turn.
-                    self.phase = Phase::Done;
+                    self.is_done = true;
                     return;
                 }
                 height *= TALLER;
@@ -228,11 +210,7 @@ impl Strip {
         }
         self.lower(board, budget);
         self.starts += 1;
-        self.phase = match self.board {
-            Some(_) => Phase::Exploring,
-            None if self.starts < MOST_STARTS => Phase::Starting,
-            None => Phase::Done,
-        };
+        self.is_done = self.descent.board.is_none() && self.starts == MOST_STARTS;
     }
 
     /// The spot slid up and to the left until something is in the way.
@@ -289,12 +267,12 @@ impl Strip {
         if lacking.is_some() && next.most_lacking(lies) <= OVERLAP { next } else { board.clone() }
     }
 
-    /// Shows a sound board if it is lower than the best.
+    /// Takes a sound board if it is lower than what this way down has come to, and shows it if it is the lowest of all.
     fn show(&mut self, board: &Board) -> bool {
         let margin = self.given.rules.margin;
         // A nanometre for places that are rounded downwards.
         let height = up((board.lowest_point(&self.setting.lies) + margin + 1e-6).max(self.lowest));
-        if self.is_whole && height >= self.best.sheet.height {
+        if height >= self.descent.height {
             return false;
         }
         // As an answer is rounded.
@@ -305,11 +283,12 @@ impl Strip {
         if rounded.most_lacking(&self.setting.lies) > OVERLAP || !keeps_rules_in_full(&layout) {
             return false;
         }
-        self.best = layout;
-        self.is_whole = true;
-        self.ceiling = self.ceiling.max(self.best.pieces.len());
-        self.board = Some(rounded);
-        self.kept.clear();
+        self.descent.reach(rounded, height);
+        if !self.is_whole || height < self.best.sheet.height {
+            self.best = layout;
+            self.is_whole = true;
+            self.ceiling = self.ceiling.max(self.best.pieces.len());
+        }
         true
     }
 
@@ -331,21 +310,18 @@ impl Strip {
 
     /// Begins the next attempt.
     fn begin(&mut self) {
-        let Some(best) = &self.board else { return };
+        let Some(best) = &self.descent.board else { return };
         let margin = self.given.rules.margin;
-        let height = (self.best.sheet.height * (1.0 - self.step)).max(self.lowest);
-        if height >= self.best.sheet.height {
-            self.phase = Phase::Done;
+        let height = (self.descent.height * (1.0 - self.descent.step)).max(self.lowest);
+        if height >= self.descent.height {
+            self.is_done = true;
             return;
         }
         let bottom = height - margin;
+        let is_kept = self.descent.phase == Phase::Exploring && !self.descent.kept.is_empty();
         let mut free = best.spots[..best.free].to_vec();
-        let is_kept = self.phase == Phase::Exploring && !self.kept.is_empty();
         if is_kept {
-            // The least tangled ones most often.
-            let draw = |chance: &mut Chance| chance.below(self.kept.len());
-            let index = draw(&mut self.chance).min(draw(&mut self.chance)).min(draw(&mut self.chance));
-            free.copy_from_slice(&self.kept[index].1);
+            free.copy_from_slice(self.descent.draw_kept(&mut self.chance));
         } else {
             let cut = self.chance.between(0.0, best.room.y1);
             for spot in free.iter_mut().filter(|spot| spot.at.y > cut) {
@@ -364,8 +340,8 @@ impl Strip {
             let inside = board.inside(&self.setting.lies, board.spots[index]);
             board.put(&self.setting.lies, index, inside);
         }
-        let patience = if self.phase == Phase::Exploring { EXPLORING } else { COMPRESSING };
-        self.attempt = Some(Box::new(Untangle::new(&self.setting.lies, board, patience)));
+        let patience = self.descent.phase.patience();
+        self.descent.attempt = Some(Box::new(Untangle::new(&self.setting.lies, board, patience)));
     }
 
     /// Whether the least tangled arrangement of an attempt comes apart at a height below the best, all pieces moving.
@@ -381,7 +357,7 @@ impl Strip {
             };
             if lacking <= SLACK && board.most_lacking(lies) <= SLACK {
                 let height = board.lowest_point(lies) + self.given.rules.margin;
-                return height < self.best.sheet.height * (1.0 + NEARLY) && self.lower(board, budget);
+                return height < self.descent.height * (1.0 + NEARLY) && self.lower(board, budget);
             }
             if lacking > last * 0.9 {
                 return false;
@@ -392,62 +368,54 @@ impl Strip {
     }
 
     fn work(&mut self, budget: &mut u64) {
-        let Some(mut attempt) = self.attempt.take() else { return self.begin() };
+        let Some(mut attempt) = self.descent.attempt.take() else { return self.begin() };
         match attempt.pass(&self.setting.lies, &mut self.chance, budget) {
-            Outcome::Open if attempt.has_returned && self.mend(&attempt, budget) => self.succeed(),
-            Outcome::Open => self.attempt = Some(attempt),
+            Outcome::Open if attempt.has_returned && self.mend(&attempt, budget) => self.descent.succeed(),
+            Outcome::Open => self.descent.attempt = Some(attempt),
             Outcome::Solved => {
                 let board = attempt.board.clone();
-                if self.lower(board, budget) { self.succeed() } else { self.fail(&attempt) }
+                if self.lower(board, budget) { self.descent.succeed() } else { self.fail(&attempt) }
             }
-            Outcome::Failed if self.mend(&attempt, budget) => self.succeed(),
+            Outcome::Failed if self.mend(&attempt, budget) => self.descent.succeed(),
             Outcome::Failed => self.fail(&attempt),
         }
     }
 
-    fn succeed(&mut self) {
-        self.failures = 0;
-        if self.phase == Phase::Exploring {
-            self.step = (self.step * 0.98).max(LEAST_STEP);
+    fn fail(&mut self, attempt: &Untangle) {
+        if self.descent.board.is_none() {
+            self.descent = self.another_way();
+        } else if self.descent.fail(attempt) {
+            match self.aside.take() {
+                Some(aside) if aside.height <= self.descent.height => self.descent = aside,
+                Some(_) => {}
+                None => {
+                    let other = self.another_way();
+                    self.aside = Some(std::mem::replace(&mut self.descent, other));
+                }
+            }
         }
     }
 
-    fn fail(&mut self, attempt: &Untangle) {
-        self.failures += 1;
-        match self.phase {
-            Phase::Exploring if self.step > LEAST_STEP => {
-                self.step = (self.step * 0.5).max(LEAST_STEP);
-                self.failures = 0;
-            }
-            Phase::Exploring if self.failures < FAILURES_EXPLORING => {
-                let (spots, lacking) = attempt.best();
-                let rank = self.kept.partition_point(|(other, _)| *other < lacking);
-                self.kept.insert(rank, (lacking, spots[..attempt.board.free].to_vec()));
-                self.kept.truncate(KEPT);
-            }
-            Phase::Exploring => {
-                (self.phase, self.step, self.failures) = (Phase::Compressing, FIRST_FINE_STEP, 0);
-            }
-            Phase::Compressing if self.failures < FAILURES_COMPRESSING => {
-                self.step = (self.step * 0.7).max(LEAST_FINE_STEP);
-            }
-            _ => {
-                (self.phase, self.step, self.failures) = (Phase::Exploring, LEAST_STEP, 0);
-            }
-        }
+    /// A way down that begins with the best arrangement, a part of it thrown about, on a taller sheet.
+    fn another_way(&mut self) -> Descent {
+        let best = self.aside.as_ref().unwrap_or(&self.descent);
+        let Some(board) = &best.board else { return Descent::new(None) };
+        let height = best.height * (1.0 + self.chance.between(LEAST_MORE, MOST_MORE));
+        let mut board = self.board_of(height, board.spots[..board.free].to_vec());
+        let reach = board.room.height() * self.chance.between(LEAST_THROWN, MOST_THROWN) / 2.0;
+        let middle = self.chance.between(board.room.y0, board.room.y1);
+        throw_about(&self.setting.lies, &mut board, middle - reach..middle + reach, &mut self.chance);
+        let untangle = Untangle::new(&self.setting.lies, board, Phase::Exploring.patience());
+        Descent::new(Some(Box::new(untangle)))
     }
 }
 
 impl Course for Strip {
     fn round(&mut self) {
         let mut budget = ROUND_WORK;
-        while budget > 0 && self.phase != Phase::Done {
+        while budget > 0 && !self.is_done {
             budget -= 1;
-            match self.phase {
-                Phase::Starting if self.board.is_some() => self.phase = Phase::Exploring,
-                Phase::Starting => self.start(&mut budget),
-                _ => self.work(&mut budget),
-            }
+            if self.descent.has_begun() { self.work(&mut budget) } else { self.start(&mut budget) }
         }
     }
 
@@ -463,8 +431,8 @@ impl Course for Strip {
             height: self.best.sheet.height,
             scale: 1.0,
             gap: None,
-            doing: if self.phase == Phase::Starting { Doing::Placing } else { Doing::Lowering },
-            finished: self.phase == Phase::Done,
+            doing: if self.is_whole { Doing::Lowering } else { Doing::Placing },
+            finished: self.is_done,
         }
     }
 

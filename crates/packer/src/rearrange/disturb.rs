@@ -1,6 +1,6 @@
 //! Disturbing an arrangement that could not be taken apart, so that the next attempt starts elsewhere.
 //!
-//! Two ways: two large pieces change places; or a part of the arrangement is repeated. Where a sheet holds many copies of
+//! Three ways: two large pieces change places; a part of the arrangement is thrown about; or a part of it is repeated. Where a sheet holds many copies of
 //! few shapes, a good layout repeats good local patterns, which a search that moves one piece at a time finds anew for
 //! every copy. So the pieces about one piece are taken as a pattern, and the same is laid about another copy of it.
 //!
@@ -9,7 +9,9 @@
 //! Elkeran, "A new approach for sheet nesting problem using guided cuckoo search and pairwise clustering", European
 //! Journal of Operational Research 231 (2013). Repeating what chance has found already is ours.
 
-use kurbo::Vec2;
+use std::ops::Range;
+
+use kurbo::{Point, Vec2};
 use stickleaf_outline::Turn;
 
 use crate::random::Chance;
@@ -22,6 +24,24 @@ const DRAWS: usize = 20;
 const MOST_ABOUT: usize = 4;
 /// How far a piece may be from where the pattern wants it and count as there, as a share of the middle piece's diagonal.
 const THERE: f64 = 0.02;
+
+/// Puts the free pieces whose centres are in a band across the sheet anywhere within the sheet and that band, lying in any
+/// way. Those that are too large for the sheet in the way drawn stay.
+pub fn throw_about(lies: &Lies, board: &mut Board, band: Range<f64>, chance: &mut Chance) {
+    for index in 0..board.free {
+        let spot = board.spots[index];
+        if !band.contains(&spot.at.y) {
+            continue;
+        }
+        let of_form = lies.of_form[lies.list[spot.lie].form].clone();
+        let lie = of_form.start + chance.below(of_form.len());
+        if board.fits(lies, lie) {
+            let range = board.range(lies, lie);
+            let at = Point::new(chance.between(range.x0, range.x1), chance.between(band.start, band.end));
+            board.put(lies, index, board.inside(lies, Spot { lie, at }));
+        }
+    }
+}
 
 /// Two of the large pieces, of different forms, change places; false if no such two were drawn.
 pub fn swap_two(lies: &Lies, board: &mut Board, chance: &mut Chance) -> bool {
@@ -138,7 +158,7 @@ fn lie_turned(lies: &Lies, lie: usize, degrees: f64) -> Option<usize> {
 
 #[cfg(test)]
 mod tests {
-    use kurbo::{Point, Rect};
+    use kurbo::Rect;
 
     use super::*;
     use crate::rearrange::lies::Form;
@@ -168,6 +188,27 @@ mod tests {
         assert_eq!(lies.list[laid.lie].degrees, 180.0);
         assert!((laid.at - Point::new(48.0, 59.0)).hypot2() < 1e-18, "{laid:?}");
         assert!(!lay_about(&lies, &mut board, (0, 1), &[2]), "it lies there already");
+    }
+
+    #[test]
+    fn only_pieces_in_the_band_are_thrown_about() {
+        let lies = boxes(&[(20.0, 10.0), (4.0, 6.0)], &[0.0, 90.0]);
+        let spots = [(0, 20.0, 5.0), (0, 20.0, 40.0), (2, 50.0, 60.0), (2, 70.0, 80.0)];
+        let mut chance = Chance::new(5);
+        let mut ways = std::collections::BTreeSet::new();
+        for _ in 0..20 {
+            let mut board = board(&lies, &spots);
+            throw_about(&lies, &mut board, 30.0..70.0, &mut chance);
+            for (spot, (_, x, y)) in board.spots.iter().zip(spots) {
+                assert_eq!(spot.at == Point::new(x, y), !(30.0..70.0).contains(&y), "{spot:?}");
+                assert!(board.inside(&lies, *spot) == *spot);
+            }
+            for spot in &board.spots[1..3] {
+                assert!((30.0..70.0).contains(&spot.at.y), "{spot:?}");
+                ways.insert(spot.lie);
+            }
+        }
+        assert_eq!(ways.into_iter().collect::<Vec<_>>(), [0, 1, 2, 3]);
     }
 
     #[test]

@@ -16,6 +16,8 @@ use crate::shake::scatter;
 use crate::soft::{Relaxing, Springs, pains, worst_lack};
 use crate::spots::lie_anywhere;
 
+/// How much more is spent on hopping than on all other attempts at one more.
+pub const SHARE: u64 = 3;
 /// Hops without gain before a new start.
 const PATIENCE: usize = 150;
 /// Of so many that lack most one is put elsewhere; the emptiest of so many points is taken.
@@ -143,4 +145,59 @@ impl Hopping {
 fn lie_at(ground: &Ground, body: &mut Body, at: Point) {
     let (degrees, mirrored) = (body.degrees, body.mirrored);
     body.lie(ground, at, degrees, mirrored);
+}
+
+#[cfg(test)]
+mod tests {
+    use stickleaf_outline::path;
+    use stickleaf_sheet::{Background, Layout, Piece, Rules, Sheet, Sticker, Zone};
+
+    use super::*;
+    use crate::answer::{Place, assembled, keeps_rules_in_full};
+    use crate::build::placement_on_grid;
+
+    #[test]
+    fn discs_come_to_rest_round_what_is_held() {
+        let parsed = |data: &str| path::parse(data).unwrap();
+        let mut locked = Piece::new("bar".into(), Placement::turned(18.0, 40.0, 30.0));
+        locked.locked = true;
+        let mut layout = Layout {
+            sheet: Sheet { width: 60.0, height: 60.0, corner_radius: 15.0, resolution_ppi: 600.0 },
+            rules: Rules { border: 0.0, margin: 2.0, spacing: 2.0, ..Rules::default() },
+            stickers: vec![
+                Sticker::new("disc", "Disc", parsed("M-5 0A5 5 0 1 1 5 0A5 5 0 1 1 -5 0Z")),
+                Sticker::new("bar", "Bar", parsed("M-6 -1H6V1H-6Z")),
+            ],
+            pieces: vec![locked],
+            ..Layout::default()
+        };
+        let mut background = Background { name: "Corner".into(), ..Background::default() };
+        background.zones.push(Zone::new("L", parsed("M30 0H60V30H50V10H30Z"), 3.0));
+        layout.background = Some(background.name.clone());
+        layout.backgrounds.push(background);
+        assert_eq!(layout.zones().len(), 1);
+        let ground = Ground::new(&layout);
+        let mut bodies = ground.held(&layout);
+        let mut chance = Chance::new(1);
+        for _ in 0..8 {
+            let mut disc = Body::new(&ground, 0, &Placement::at(0.0, 0.0), false);
+            lie_anywhere(&ground, &mut disc, &mut chance);
+            bodies.insert(0, disc);
+        }
+        let mut hopping = Hopping::new(&ground, bodies, 0, &mut chance).unwrap();
+        let solved = (0..500).any(|_| {
+            let is_solved = matches!(hopping.work(&ground, &mut u64::MAX.clone()), Hop::Solved);
+            if !is_solved {
+                hopping.hop(&ground, &mut chance);
+            }
+            is_solved
+        });
+        assert!(solved);
+        let free = hopping.bodies.iter().filter(|body| !body.held);
+        let places: Vec<Place> = free
+            .map(|body| Place { sticker: body.kind, placement: placement_on_grid(&ground, body) })
+            .collect();
+        assert_eq!(places.len(), 9);
+        assert!(keeps_rules_in_full(&assembled(&layout, &places)));
+    }
 }

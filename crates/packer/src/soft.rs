@@ -16,9 +16,11 @@ const SKIN: f64 = 0.5;
 /// A stride, as a share of the smallest radius.
 const STRIDE: f64 = 0.6;
 /// Steps at most; after how many, and by which share, a step must gain.
-const STEPS: usize = 400;
+const STEPS: usize = 800;
 const EAGER: usize = 30;
 const GAIN: f64 = 1e-5;
+/// With less energy than this, in square millimetres, slow steps may still lead to rest.
+const NEARLY: f64 = 0.01;
 /// What is asked beyond the rules, in millimetres, so that rounding does no harm; and with how little energy, in square
 /// millimetres, less than that is missing.
 const FOR_ROUNDING: f64 = 0.000_3;
@@ -57,7 +59,7 @@ impl Relaxing {
             let moved = descent.step(&mut |at, slope| springs.energy(ground, at, slope));
             *steps += 1;
             *budget = budget.saturating_sub(std::mem::take(&mut springs.work).max(1));
-            let is_slow = *steps > EAGER && before - descent.energy < GAIN * before;
+            let is_slow = *steps > EAGER && before > NEARLY && before - descent.energy < GAIN * before;
             if !moved || is_slow || *steps >= STEPS {
                 return if descent.energy <= RELAXED { Outcome::Solved } else { Outcome::Failed };
             }
@@ -133,7 +135,7 @@ impl Springs {
             });
         }
         let walls: usize = self.obstacles.iter().map(|obstacle| obstacle.line.len()).sum();
-        self.work += (self.pairs.len() / 2 + self.radii.len() * (2 + walls / 4)) as u64;
+        self.work += (self.pairs.len() / 6 + self.radii.len() * (2 + walls / 4) / 3) as u64;
         energy
     }
 
@@ -157,7 +159,7 @@ impl Springs {
             }
         }
         self.were = at.to_vec();
-        self.work += (count * count / 32) as u64;
+        self.work += (count * count / 96) as u64;
     }
 }
 

@@ -11,7 +11,7 @@ use crate::build::{Lean, NOISE, free_spot, is_free, on_grid, placement_on_grid};
 use crate::fit::{Fitting, loosely};
 use crate::goal::{Demand, Worth, counts, demands, missing, wanted, worth};
 use crate::ground::Ground;
-use crate::hop::{Hop, Hopping};
+use crate::hop::{Hop, Hopping, SHARE};
 use crate::laid::Laid;
 use crate::lattice::Lattices;
 use crate::overlap::overlap;
@@ -63,7 +63,7 @@ pub struct Count {
     near: Option<Near>,
     /// The search of round stickers for one more since the best layout changed.
     hopping: Option<Hopping>,
-    /// What hopping has cost, and all other attempts, in points looked up: where there is hopping, each gets half.
+    /// What hopping has cost, and all other attempts, in points looked up.
     spent: [u64; 2],
 }
 
@@ -373,7 +373,7 @@ impl Count {
             return Stage::Done;
         }
         let Some(kind) = self.next_kind() else { return Stage::Done };
-        if self.spent[0] <= self.spent[1] && self.can_hop(kind) {
+        if self.spent[0] <= SHARE * self.spent[1] && self.can_hop(kind) {
             return Stage::Hopping;
         }
         self.attempts += 1;

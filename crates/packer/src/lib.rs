@@ -15,10 +15,11 @@
 //! what is `laid` already, `shake` takes pieces up again, `settle` evens out the gaps; `proof` says what is in vain.
 //! Two searches take a crowded layout apart: `separate` pushes and turns pieces freely, `rearrange` looks places up in
 //! no-fit polygons, much faster, but in a few turns only; detailed outlines it arranges roughly, for `separate` to go
-//! on from there. What they leave undone by a hair, `squeeze` and `fit` mend by moving all pieces at once. They stand
-//! on `ground` (what stays the same), `body` (a piece that moves), `overlap` and `contact` (rough measures by `field`
-//! and `discs`), `polish` (the true lines) and `push` (moving everything at once). `answer` rounds, puts together and
-//! checks; nothing is shown that did not pass there.
+//! on from there. Round stickers alone have a third one: `hop`, which lets them push each other like springs (`soft`,
+//! down a slope by `descent`). What they leave undone by a hair, `squeeze` and `fit` mend by moving all pieces at once.
+//! They stand on `ground` (what stays the same), `body` (a piece that moves), `overlap` and `contact` (rough measures
+//! by `field` and `discs`), `polish` (the true lines) and `push` (moving everything at once). `answer` rounds, puts
+//! together and checks; nothing is shown that did not pass there.
 //!
 //! ```
 //! use stickleaf_outline::path;
@@ -39,11 +40,13 @@ mod answer;
 mod body;
 mod build;
 mod contact;
+mod descent;
 mod discs;
 mod field;
 mod fit;
 mod goal;
 mod ground;
+mod hop;
 mod laid;
 mod lattice;
 mod linear;
@@ -65,6 +68,7 @@ mod separate;
 mod settle;
 mod shake;
 mod shape;
+mod soft;
 mod spots;
 mod squeeze;
 mod stretches;

@@ -11,6 +11,7 @@ use crate::build::{Lean, NOISE, free_spot, is_free, on_grid, placement_on_grid};
 use crate::fit::{Fitting, loosely};
 use crate::goal::{Demand, Worth, counts, demands, missing, wanted, worth};
 use crate::ground::Ground;
+use crate::hop::{Hop, Hopping, SHARE};
 use crate::laid::Laid;
 use crate::lattice::Lattices;
 use crate::overlap::overlap;
@@ -60,6 +61,10 @@ pub struct Count {
     proof: Option<Proof>,
     /// The arrangement with one more that came nearest to keeping the rules since the best layout changed.
     near: Option<Near>,
+    /// The search of round stickers for one more since the best layout changed.
+    hopping: Option<Hopping>,
+    /// What hopping has cost, and all other attempts, in points looked up.
+    spent: [u64; 2],
 }
 
 /// An arrangement that nearly keeps the rules.
@@ -83,6 +88,7 @@ enum Stage {
     Squeezing(Box<Squeeze>, usize),
     Fitting(Fit, usize),
     Rearranging(Box<Rearrangement>, usize),
+    Hopping,
     Settling(Settle, f64),
     Done,
 }
@@ -147,6 +153,8 @@ impl Count {
             attempts: 0,
             proof: None,
             near: None,
+            hopping: None,
+            spent: [0; 2],
             layout: layout.clone(),
             ground,
             demands,
@@ -229,7 +237,7 @@ impl Count {
         let had_all = self.best.worth.wanted == self.wanted();
         self.best = Best { layout, worth: offered };
         self.failures.fill(0);
-        self.near = None;
+        (self.near, self.hopping) = (None, None);
         // The bound for an empty sheet is the one for layouts with all that is wanted. It takes long to work out.
         let has_all = offered.wanted == self.wanted();
         if offered.placed > self.ceiling || (has_all && !had_all && self.is_ceiling_of_any) {
@@ -365,6 +373,9 @@ impl Count {
             return Stage::Done;
         }
         let Some(kind) = self.next_kind() else { return Stage::Done };
+        if self.spent[0] <= SHARE * self.spent[1] && self.can_hop(kind) {
+            return Stage::Hopping;
+        }
         self.attempts += 1;
         self.doing = Doing::Adding;
         if self.setting.is_none()
@@ -434,6 +445,30 @@ impl Count {
         }
         self.failures[kind] += 1;
         self.next_attempt(budget)
+    }
+
+    /// Sees to it that there is a search for one more of this kind, if all that may move is round.
+    fn can_hop(&mut self, kind: usize) -> bool {
+        if self.hopping.as_ref().is_none_or(|hopping| hopping.kind != kind) {
+            self.hopping = Hopping::new(&self.ground, self.best_bodies(), kind, &mut self.chance);
+        }
+        self.hopping.is_some()
+    }
+
+    fn hop_on(&mut self, budget: &mut u64) -> Stage {
+        self.doing = Doing::Adding;
+        let Some(hopping) = &mut self.hopping else { return self.next_attempt(budget) };
+        let hop = hopping.work(&self.ground, budget);
+        if matches!(hop, Hop::Open) {
+            return Stage::Hopping;
+        }
+        let (bodies, kind) = (hopping.bodies.clone(), hopping.kind);
+        *budget = budget.saturating_sub(hopping.hop(&self.ground, &mut self.chance));
+        match hop {
+            Hop::Solved => Stage::Fitting(Fit::new(bodies, None), kind),
+            Hop::Nearer => self.squeeze(&bodies, kind, budget),
+            _ => self.next_attempt(budget),
+        }
     }
 
     fn attempt_on(&mut self, mut attempt: Box<Attempt>, kind: usize, budget: &mut u64) -> Stage {
@@ -519,6 +554,7 @@ impl Course for Count {
         let mut budget = ROUND_WORK;
         while budget > 0 && !matches!(self.stage, Stage::Done) {
             let stage = std::mem::replace(&mut self.stage, Stage::Done);
+            let (before, is_other) = (budget, !matches!(stage, Stage::Hopping));
             self.stage = match stage {
                 Stage::Lattices { kind, turns, now } => self.try_lattices(kind, turns, now, &mut budget),
                 Stage::Building(building) => self.build_on(building, &mut budget),
@@ -526,9 +562,11 @@ impl Course for Count {
                 Stage::Squeezing(squeeze, kind) => self.squeeze_on(squeeze, kind, &mut budget),
                 Stage::Fitting(fit, kind) => self.fit_on(fit, kind, &mut budget),
                 Stage::Rearranging(attempt, kind) => self.rearrange_on(attempt, kind, &mut budget),
+                Stage::Hopping => self.hop_on(&mut budget),
                 Stage::Settling(settle, gap) => self.settle_on(settle, gap, &mut budget),
                 Stage::Done => Stage::Done,
             };
+            self.spent[usize::from(is_other)] += before - budget;
         }
     }
 

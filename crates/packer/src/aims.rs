@@ -7,11 +7,11 @@
 mod arranging;
 mod climb;
 mod count;
-mod descent;
 mod engine;
 mod even;
 mod grow;
 mod ladder;
+mod lowering;
 mod measure;
 mod rung;
 mod shorten;

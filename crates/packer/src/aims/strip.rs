@@ -15,7 +15,7 @@ use kurbo::{Point, Rect};
 use stickleaf_outline::Placement;
 use stickleaf_sheet::{Layout, StickerId, ceiling, placed_cut_lines, usable_region};
 
-use crate::aims::descent::{Descent, Phase};
+use crate::aims::lowering::{Lowering, Phase};
 use crate::aims::shorten::{lowest, up};
 use crate::aims::{Course, ROUND_WORK, refuse_broken_rules};
 use crate::answer::{Place, assembled, is_sound, keeps_rules_in_full, snapped};
@@ -64,9 +64,9 @@ pub struct Strip {
     is_whole: bool,
     ceiling: usize,
     /// The way down that is followed at present.
-    descent: Descent,
+    lowering: Lowering,
     /// The best one so far, while another is tried.
-    aside: Option<Descent>,
+    aside: Option<Lowering>,
     is_done: bool,
     /// The width of a square piece with the pieces' mean area.
     size: f64,
@@ -120,7 +120,7 @@ impl Strip {
             setting,
             is_whole: false,
             starts: 0,
-            descent: Descent::new(None),
+            lowering: Lowering::new(None),
             aside: None,
             is_done: false,
             best,
@@ -210,7 +210,7 @@ impl Strip {
         }
         self.lower(board, budget);
         self.starts += 1;
-        self.is_done = self.descent.board.is_none() && self.starts == MOST_STARTS;
+        self.is_done = self.lowering.board.is_none() && self.starts == MOST_STARTS;
     }
 
     /// The spot slid up and to the left until something is in the way.
@@ -272,7 +272,7 @@ impl Strip {
         let margin = self.given.rules.margin;
         // A nanometre for places that are rounded downwards.
         let height = up((board.lowest_point(&self.setting.lies) + margin + 1e-6).max(self.lowest));
-        if height >= self.descent.height {
+        if height >= self.lowering.height {
             return false;
         }
         // As an answer is rounded.
@@ -283,7 +283,7 @@ impl Strip {
         if rounded.most_lacking(&self.setting.lies) > OVERLAP || !keeps_rules_in_full(&layout) {
             return false;
         }
-        self.descent.reach(rounded, height);
+        self.lowering.reach(rounded, height);
         if !self.is_whole || height < self.best.sheet.height {
             self.best = layout;
             self.is_whole = true;
@@ -310,18 +310,18 @@ impl Strip {
 
     /// Begins the next attempt.
     fn begin(&mut self) {
-        let Some(best) = &self.descent.board else { return };
+        let Some(best) = &self.lowering.board else { return };
         let margin = self.given.rules.margin;
-        let height = (self.descent.height * (1.0 - self.descent.step)).max(self.lowest);
-        if height >= self.descent.height {
+        let height = (self.lowering.height * (1.0 - self.lowering.step)).max(self.lowest);
+        if height >= self.lowering.height {
             self.is_done = true;
             return;
         }
         let bottom = height - margin;
-        let is_kept = self.descent.phase == Phase::Exploring && !self.descent.kept.is_empty();
+        let is_kept = self.lowering.phase == Phase::Exploring && !self.lowering.kept.is_empty();
         let mut free = best.spots[..best.free].to_vec();
         if is_kept {
-            free.copy_from_slice(self.descent.draw_kept(&mut self.chance));
+            free.copy_from_slice(self.lowering.draw_kept(&mut self.chance));
         } else {
             let cut = self.chance.between(0.0, best.room.y1);
             for spot in free.iter_mut().filter(|spot| spot.at.y > cut) {
@@ -340,8 +340,8 @@ impl Strip {
             let inside = board.inside(&self.setting.lies, board.spots[index]);
             board.put(&self.setting.lies, index, inside);
         }
-        let patience = self.descent.phase.patience();
-        self.descent.attempt = Some(Box::new(Untangle::new(&self.setting.lies, board, patience)));
+        let patience = self.lowering.phase.patience();
+        self.lowering.attempt = Some(Box::new(Untangle::new(&self.setting.lies, board, patience)));
     }
 
     /// Whether the least tangled arrangement of an attempt comes apart at a height below the best, all pieces moving.
@@ -357,7 +357,7 @@ impl Strip {
             };
             if lacking <= SLACK && board.most_lacking(lies) <= SLACK {
                 let height = board.lowest_point(lies) + self.given.rules.margin;
-                return height < self.descent.height * (1.0 + NEARLY) && self.lower(board, budget);
+                return height < self.lowering.height * (1.0 + NEARLY) && self.lower(board, budget);
             }
             if lacking > last * 0.9 {
                 return false;
@@ -368,45 +368,45 @@ impl Strip {
     }
 
     fn work(&mut self, budget: &mut u64) {
-        let Some(mut attempt) = self.descent.attempt.take() else { return self.begin() };
+        let Some(mut attempt) = self.lowering.attempt.take() else { return self.begin() };
         match attempt.pass(&self.setting.lies, &mut self.chance, budget) {
-            Outcome::Open if attempt.has_returned && self.mend(&attempt, budget) => self.descent.succeed(),
-            Outcome::Open => self.descent.attempt = Some(attempt),
+            Outcome::Open if attempt.has_returned && self.mend(&attempt, budget) => self.lowering.succeed(),
+            Outcome::Open => self.lowering.attempt = Some(attempt),
             Outcome::Solved => {
                 let board = attempt.board.clone();
-                if self.lower(board, budget) { self.descent.succeed() } else { self.fail(&attempt) }
+                if self.lower(board, budget) { self.lowering.succeed() } else { self.fail(&attempt) }
             }
-            Outcome::Failed if self.mend(&attempt, budget) => self.descent.succeed(),
+            Outcome::Failed if self.mend(&attempt, budget) => self.lowering.succeed(),
             Outcome::Failed => self.fail(&attempt),
         }
     }
 
     fn fail(&mut self, attempt: &Untangle) {
-        if self.descent.board.is_none() {
-            self.descent = self.another_way();
-        } else if self.descent.fail(attempt) {
+        if self.lowering.board.is_none() {
+            self.lowering = self.another_way();
+        } else if self.lowering.fail(attempt) {
             match self.aside.take() {
-                Some(aside) if aside.height <= self.descent.height => self.descent = aside,
+                Some(aside) if aside.height <= self.lowering.height => self.lowering = aside,
                 Some(_) => {}
                 None => {
                     let other = self.another_way();
-                    self.aside = Some(std::mem::replace(&mut self.descent, other));
+                    self.aside = Some(std::mem::replace(&mut self.lowering, other));
                 }
             }
         }
     }
 
     /// A way down that begins with the best arrangement, a part of it thrown about, on a taller sheet.
-    fn another_way(&mut self) -> Descent {
-        let best = self.aside.as_ref().unwrap_or(&self.descent);
-        let Some(board) = &best.board else { return Descent::new(None) };
+    fn another_way(&mut self) -> Lowering {
+        let best = self.aside.as_ref().unwrap_or(&self.lowering);
+        let Some(board) = &best.board else { return Lowering::new(None) };
         let height = best.height * (1.0 + self.chance.between(LEAST_MORE, MOST_MORE));
         let mut board = self.board_of(height, board.spots[..board.free].to_vec());
         let reach = board.room.height() * self.chance.between(LEAST_THROWN, MOST_THROWN) / 2.0;
         let middle = self.chance.between(board.room.y0, board.room.y1);
         throw_about(&self.setting.lies, &mut board, middle - reach..middle + reach, &mut self.chance);
         let untangle = Untangle::new(&self.setting.lies, board, Phase::Exploring.patience());
-        Descent::new(Some(Box::new(untangle)))
+        Lowering::new(Some(Box::new(untangle)))
     }
 }
 
@@ -415,7 +415,7 @@ impl Course for Strip {
         let mut budget = ROUND_WORK;
         while budget > 0 && !self.is_done {
             budget -= 1;
-            if self.descent.has_begun() { self.work(&mut budget) } else { self.start(&mut budget) }
+            if self.lowering.has_begun() { self.work(&mut budget) } else { self.start(&mut budget) }
         }
     }
 

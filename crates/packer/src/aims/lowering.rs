@@ -42,7 +42,7 @@ impl Phase {
 }
 
 /// A way down.
-pub struct Descent {
+pub struct Lowering {
     /// The lowest sound arrangement, once there is one. Its room ends where the sheet does.
     pub board: Option<Board>,
     /// The height of its sheet in millimetres; infinite before.
@@ -60,10 +60,10 @@ pub struct Descent {
     has_gained: bool,
 }
 
-impl Descent {
+impl Lowering {
     /// A way that begins with this attempt, if any, at whatever height it comes apart.
-    pub fn new(attempt: Option<Box<Untangle>>) -> Descent {
-        Descent {
+    pub fn new(attempt: Option<Box<Untangle>>) -> Lowering {
+        Lowering {
             board: None,
             height: f64::INFINITY,
             phase: Phase::Exploring,
@@ -148,21 +148,21 @@ mod tests {
     }
 
     /// Failures until the way is over.
-    fn failures(descent: &mut Descent, tangle: &Untangle) -> usize {
-        (1..).find(|_| descent.fail(tangle)).expect("it ends")
+    fn failures(lowering: &mut Lowering, tangle: &Untangle) -> usize {
+        (1..).find(|_| lowering.fail(tangle)).expect("it ends")
     }
 
     #[test]
     fn a_way_is_over_when_both_phases_have_gone_by_without_a_gain() {
         let tangle = tangle();
-        let mut descent = Descent::new(None);
+        let mut lowering = Lowering::new(None);
         // The step is halved four times from one per cent to a tenth of that.
         let both = FAILURES_EXPLORING + FAILURES_COMPRESSING;
-        assert_eq!(failures(&mut descent, &tangle), 4 + both);
-        assert_eq!((descent.phase, descent.step), (Phase::Exploring, LEAST_STEP));
-        descent.reach(tangle.board.clone(), 30.0);
-        assert!(descent.kept.is_empty());
-        assert_eq!(failures(&mut descent, &tangle), 2 * both);
-        assert_eq!(descent.kept.len(), KEPT.min(FAILURES_EXPLORING - 1));
+        assert_eq!(failures(&mut lowering, &tangle), 4 + both);
+        assert_eq!((lowering.phase, lowering.step), (Phase::Exploring, LEAST_STEP));
+        lowering.reach(tangle.board.clone(), 30.0);
+        assert!(lowering.kept.is_empty());
+        assert_eq!(failures(&mut lowering, &tangle), 2 * both);
+        assert_eq!(lowering.kept.len(), KEPT.min(FAILURES_EXPLORING - 1));
     }
 }

@@ -293,3 +293,32 @@ fn foot(point: Point, start: Point, end: Point) -> Point {
     let share = if squared > 0.0 { ((point - start).dot(along) / squared).clamp(0.0, 1.0) } else { 0.0 };
     start + along * share
 }
+
+#[cfg(test)]
+mod tests {
+    use stickleaf_outline::{Placement, path};
+    use stickleaf_sheet::{Layout, Sheet, Sticker};
+
+    use super::*;
+
+    #[test]
+    fn two_discs_on_one_spot_of_a_narrow_sheet_end_beside_each_other() {
+        let mut dot = Sticker::new("dot", "Dot", path::parse("M-5 0A5 5 0 1 1 5 0A5 5 0 1 1 -5 0Z").unwrap());
+        dot.border = Some(0.0);
+        let mut layout = Layout { stickers: vec![dot], ..Layout::default() };
+        (layout.rules.margin, layout.rules.spacing) = (2.0, 3.0);
+        // 2 mm, a dot, 3 mm, a dot, 2 mm are 27 mm.
+        for (width, expected) in [(27.1, Outcome::Solved), (26.9, Outcome::Failed)] {
+            layout.sheet = Sheet { width, height: 14.01, corner_radius: 0.0, resolution_ppi: 600.0 };
+            let ground = Ground::new(&layout);
+            let place = |x: f64| Body::new(&ground, 0, &Placement::at(x, 7.0), false);
+            let mut bodies = vec![place(12.0), place(12.5)];
+            let mut relaxing = Relaxing::new(&ground, &bodies);
+            assert_eq!(relaxing.work(&ground, &mut 10_000_000), expected, "{width}");
+            relaxing.put(&ground, &mut bodies);
+            let away = (bodies[0].at - bodies[1].at).hypot2().sqrt();
+            assert_eq!(away > 13.0, expected == Outcome::Solved, "{away}");
+            assert!((away - 13.0).abs() < 0.15, "{away}");
+        }
+    }
+}

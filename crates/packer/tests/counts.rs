@@ -67,6 +67,17 @@ fn discs_are_never_fewer_than_in_a_square_grid() {
 }
 
 #[test]
+fn discs_lie_irregularly_where_no_rows_hold_as_many() {
+    // 12 mm discs, margin 3, spacing 2 on 100 x 150 mm: the best rows hold 72; 73 are known to fit, since their centres
+    // were worked out and checked independently. 80 is what Oler's bound allows.
+    let layout = layout(disc(12.0), Turns::None, (100.0, 150.0), 3.0, 2.0);
+    let options = PackOptions { aim: Aim::Fill, seed: 1 };
+    let packing = pack(&layout, &options, Some(1000), &mut |now| now.placed < 73).unwrap();
+    assert!((73..=80).contains(&packing.layout.pieces.len()), "{}", packing.layout.pieces.len());
+    assert_eq!(check_pieces(&packing.layout, &placed_cut_lines(&packing.layout)), []);
+}
+
+#[test]
 fn discs_beat_the_best_simple_lattice_where_it_is_known_to_be_beaten() {
     // 15 mm discs, margin 3, spacing 2 on 100 x 150 mm: the best rows hold 48; 49 are known to fit, since their centres
     // were worked out and checked independently. 53 is proved too many by Oler's bound.

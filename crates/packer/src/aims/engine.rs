@@ -3,7 +3,7 @@
 use crate::body::Body;
 use crate::ground::Ground;
 use crate::random::Chance;
-use crate::rearrange::attempt::Rearrangement;
+use crate::rearrange::attempt::{Rearrangement, Tangle};
 use crate::rearrange::rough::Rough;
 use crate::rearrange::setting::Setting;
 use crate::separate::{Attempt, Outcome};
@@ -30,6 +30,26 @@ impl Engine {
     /// The same by arranging them first in a rough setting.
     pub fn arranging(ground: &Ground, rough: &Rough, bodies: Vec<Body>) -> Engine {
         Engine::Rearrangement(Box::new(rough.attempt(ground, &bodies)), bodies)
+    }
+
+    /// The same, starting from an arrangement that could not be taken apart; of the bodies only those that are held count.
+    pub fn arranging_again(
+        ground: &Ground,
+        rough: &Rough,
+        tangle: Tangle,
+        bodies: Vec<Body>,
+        chance: &mut Chance,
+    ) -> Engine {
+        let attempt = Rearrangement::again(ground, &rough.setting, tangle, chance);
+        Engine::Rearrangement(Box::new(attempt), bodies)
+    }
+
+    /// The least tangled arrangement, while one is looked for.
+    pub fn tangle(&self) -> Option<Tangle> {
+        match self {
+            Engine::Separation(_) => None,
+            Engine::Rearrangement(attempt, _) => Some(attempt.tangle()),
+        }
     }
 
     /// Works until decided or until the budget is used up. The setting is the one that it was made with.

@@ -14,7 +14,7 @@ use crate::aims::measure::Measure;
 use crate::aims::rung::{Lie, Rung};
 use crate::aims::spread::Spread;
 use crate::aims::stand::Stand;
-use crate::aims::start::{self, ARRANGING_PLANS, Height, PLANS};
+use crate::aims::start::{self, ARRANGING_PLANS, Height, PLANS, Start};
 use crate::aims::{Course, ROUND_WORK};
 use crate::answer::{assembled, is_sound, keeps_rules_in_full};
 use crate::body::Body;
@@ -212,10 +212,14 @@ impl<M: Measure> Ladder<M> {
             return Stage::Next;
         };
         let mut rung = self.rung_at(level, layout);
+        let start = match height {
+            Height::Arranged if self.arranging.has_kept() => Start::Carried,
+            _ => start,
+        };
         let (bodies, work) = start::bodies(start, &rung, &self.best.lies, &mut self.chance);
         *budget = budget.saturating_sub(work + rung.work_done());
         let engine = match height {
-            Height::Arranged => self.arranging.engine(&rung, bodies),
+            Height::Arranged => self.arranging.engine(&rung, bodies, &mut self.chance),
             _ => Engine::pushing(&rung.ground, bodies),
         };
         self.rung = Some(rung);
@@ -250,6 +254,9 @@ impl<M: Measure> Ladder<M> {
                 Stage::Climbing(Box::new(begin(&self.measure, rung, bodies)), height)
             }
             Outcome::Failed => {
+                if height == Height::Arranged {
+                    self.arranging.keep(&engine);
+                }
                 self.rung = Some(rung);
                 self.gain_nothing(height);
                 Stage::Next

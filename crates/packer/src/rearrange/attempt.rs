@@ -6,7 +6,8 @@ use stickleaf_sheet::Turns;
 use crate::body::Body;
 use crate::ground::{Ground, Kind};
 use crate::random::Chance;
-use crate::rearrange::board::Spot;
+use crate::rearrange::board::{Board, Spot};
+use crate::rearrange::disturb::{repeat_pattern, swap_two};
 use crate::rearrange::linear::{Bounds, Goal, moved_together};
 use crate::rearrange::setting::{Setting, fixed_turns};
 use crate::rearrange::untangle::{Patience, Untangle};
@@ -20,6 +21,15 @@ const SLACK: f64 = 1e-7;
 /// asked for, all within the first rounds, so this many must cost no more than some tenths of a second: measured, one
 /// such product takes a microsecond or more.
 const MOST_WORK: f64 = 1e5;
+
+/// An arrangement that was not taken apart.
+#[derive(Clone, Debug)]
+pub struct Tangle {
+    spots: Vec<Spot>,
+    size: f64,
+    /// What is lacking in millimetres, all pairs added up.
+    pub lacking: f64,
+}
 
 /// One attempt to bring bodies into places in which they keep every rule, each in one of a few turns.
 pub struct Rearrangement {
@@ -38,12 +48,32 @@ impl Rearrangement {
             .collect();
         let areas: f64 = bodies.iter().filter(|b| !b.held).map(|b| ground.kinds[b.kind].shape.area).sum();
         let size = (areas / free.len().max(1) as f64).sqrt();
-        let mut board = setting.board_on(ground, free);
+        Rearrangement::on(setting, setting.board_on(ground, free), size)
+    }
+
+    /// An attempt that starts from an arrangement that could not be taken apart, disturbed.
+    pub fn again(ground: &Ground, setting: &Setting, tangle: Tangle, chance: &mut Chance) -> Rearrangement {
+        let lies = &setting.lies;
+        let mut board = setting.board_on(ground, tangle.spots);
+        let repeats = chance.below(2) == 0 && repeat_pattern(lies, &mut board, chance);
+        if !repeats {
+            swap_two(lies, &mut board, chance);
+        }
+        Rearrangement::on(setting, board, tangle.size)
+    }
+
+    fn on(setting: &Setting, mut board: Board, size: f64) -> Rearrangement {
         for index in 0..board.free {
             let inside = board.inside(&setting.lies, board.spots[index]);
             board.put(&setting.lies, index, inside);
         }
         Rearrangement { untangle: Untangle::new(&setting.lies, board, PATIENCE), size }
+    }
+
+    /// The least tangled arrangement so far.
+    pub fn tangle(&self) -> Tangle {
+        let (spots, lacking) = self.untangle.best();
+        Tangle { spots: spots[..self.untangle.board.free].to_vec(), size: self.size, lacking }
     }
 
     /// Works until decided or until the budget is used up.

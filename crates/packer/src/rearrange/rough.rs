@@ -122,6 +122,30 @@ mod tests {
     }
 
     #[test]
+    fn what_does_not_come_apart_is_gone_on_from() {
+        let mut sticker = Sticker::new("blob", "Blob", shapes::blob(3, 10.0));
+        sticker.turns = Turns::Any;
+        let ground = |side: f64| {
+            Ground::new(&Layout {
+                sheet: Sheet { width: side, height: side, corner_radius: 0.0, resolution_ppi: 600.0 },
+                stickers: vec![sticker.clone()],
+                ..Layout::default()
+            })
+        };
+        let (narrow, wide) = (ground(45.0), ground(90.0));
+        let heap = vec![Body::new(&narrow, 0, &Placement::at(22.0, 22.0), false); 6];
+        let rough = Rough::new(&narrow, &heap, narrow.spacing);
+        let mut chance = Chance::new(1);
+        let mut attempt = rough.attempt(&narrow, &heap);
+        assert_eq!(attempt.work(&rough.setting, &mut chance, &mut 20_000_000), Outcome::Failed);
+        let tangle = attempt.tangle();
+        assert!(tangle.lacking > 0.0);
+        let mut again = Rearrangement::again(&wide, &rough.setting, tangle, &mut chance);
+        assert_eq!(again.work(&rough.setting, &mut chance, &mut 20_000_000), Outcome::Solved);
+        assert_eq!(again.bodies(&wide, &rough.setting, &[]).len(), 6);
+    }
+
+    #[test]
     fn leaning_kinds_keep_within_their_turns() {
         let mut sticker = Sticker::new("l", "L", shapes::l(20.0));
         let mut of = |allowed: Turns, step: u32| {

@@ -1,4 +1,4 @@
-//! From `web/` to `dist/`: compile, write the JavaScript side, optimise, name, put in place.
+//! From `web/` to `dist/`: compile, write the JavaScript side, optimise, name, list for offline use, put in place.
 
 use std::fs::{self, File};
 use std::path::{Path, PathBuf};
@@ -8,12 +8,15 @@ use wasm_bindgen_cli_support::Bindgen;
 use crate::options::Profile;
 use crate::trouble::Trouble;
 use crate::workspace::Workspace;
-use crate::{dist, install, names, optimise, programs};
+use crate::{dist, install, names, offline, optimise, programs};
 
 /// The compiled page and its JavaScript side, as `index.html` and `worker.js` call them before they are named after
 /// their content.
 const WASM: &str = "page_bg.wasm";
 const SCRIPT: &str = "page.js";
+
+/// The script that loads the same program into a worker.
+const WORKER: &str = "worker.js";
 
 /// Builds the page and gives the folder that holds it: `dist/`, which any static host can serve from any path.
 ///
@@ -31,6 +34,7 @@ pub fn build(workspace: &Workspace, profile: Profile) -> Result<PathBuf, Trouble
     }
     copy_sources(workspace, &new)?;
     name_after_content(&new)?;
+    offline::list_files(&new)?;
     dist::finish(&new, &dist)?;
     print!("{}", dist::sizes(&dist)?);
     Ok(dist)
@@ -79,7 +83,7 @@ fn write_script(wasm: &Path, folder: &Path, profile: Profile) -> Result<(), Trou
 
 /// Copies what is served as it was written.
 fn copy_sources(workspace: &Workspace, folder: &Path) -> Result<(), Trouble> {
-    for file in ["index.html", "web/worker.js", "web/style.css"] {
+    for file in ["index.html", "web/worker.js", "web/service-worker.js", "web/style.css"] {
         let from = workspace.root.join(file);
         let name = from.file_name().unwrap_or_default();
         fs::copy(&from, folder.join(name)).map_err(Trouble::file("copy", &from))?;
@@ -92,15 +96,17 @@ fn is_sample(file: &Path) -> bool {
     file.extension().is_some_and(|ending| ending == "json" || ending == "png" || ending == "svg")
 }
 
-/// Names the heavy files after their content. `worker.js` keeps its name, since compiled code asks for it; it is
-/// small, and holds nothing but the way to the script of the same build.
+/// Names after their content what has to be of one build, so that a page never meets a worker, a script or a wasm of
+/// another one. `index.html` leads to all of them; compiled code learns from it where its worker is.
 fn name_after_content(folder: &Path) -> Result<(), Trouble> {
     let wasm = names::rename_after_content(folder, WASM)?;
     names::point_to(folder, SCRIPT, WASM, &wasm)?;
     names::point_to(folder, "index.html", WASM, &wasm)?;
     let script = names::rename_after_content(folder, SCRIPT)?;
     names::point_to(folder, "index.html", SCRIPT, &script)?;
-    names::point_to(folder, "worker.js", SCRIPT, &script)?;
+    names::point_to(folder, WORKER, SCRIPT, &script)?;
+    let worker = names::rename_after_content(folder, WORKER)?;
+    names::point_to(folder, "index.html", WORKER, &worker)?;
     let style = names::rename_after_content(folder, "style.css")?;
     names::point_to(folder, "index.html", "style.css", &style)
 }
@@ -108,21 +114,23 @@ fn name_after_content(folder: &Path) -> Result<(), Trouble> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use serde_json::Value;
+    use std::collections::BTreeSet;
 
     fn source(file: &str) -> String {
         fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("../..").join(file)).unwrap()
     }
 
-    /// What stands between the quotes after `href=`, `src=`, `import(` and `from`, unless it is its own content.
+    /// What stands between the quotes after these words, unless it is its own content.
     fn references(text: &str) -> Vec<&str> {
-        let starts = ["href=\"", "src=\"", "import(\"", "from \""];
+        let starts = ["href=\"", "src=\"", "import(\"", "from \"", "data-worker=\"", "\"src\": \""];
         let after = |start| text.split(start).skip(1).filter_map(|rest| rest.split('"').next());
         starts.into_iter().flat_map(after).filter(|reference| !reference.starts_with("data:")).collect()
     }
 
     #[test]
     fn the_page_and_the_worker_refer_to_their_own_folder_only() {
-        for file in ["index.html", "web/worker.js"] {
+        for file in ["index.html", "web/worker.js", "web/static/stickleaf.webmanifest"] {
             let text = source(file);
             let found = references(&text);
             assert!(!found.is_empty(), "{file} refers to something");
@@ -139,19 +147,50 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         for (name, content) in [
             ("index.html", source("index.html").as_str()),
-            ("worker.js", source("web/worker.js").as_str()),
+            (WORKER, source("web/worker.js").as_str()),
+            ("service-worker.js", source("web/service-worker.js").as_str()),
             (SCRIPT, "new URL('page_bg.wasm', import.meta.url)"),
             (WASM, "wasm"),
             ("style.css", "css"),
         ] {
             fs::write(folder.path().join(name), content).unwrap();
         }
+        let own = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../web/static");
+        dist::copy_tree(&own, folder.path(), |_| true).unwrap();
         name_after_content(folder.path()).unwrap();
-        for file in ["index.html", "worker.js"] {
-            let text = fs::read_to_string(folder.path().join(file)).unwrap();
-            for reference in references(&text) {
-                assert!(folder.path().join(reference).is_file(), "{file} refers to {reference}");
-            }
+        offline::list_files(folder.path()).unwrap();
+
+        let listed = fs::read_to_string(folder.path().join("service-worker.js")).unwrap();
+        let (mut there, mut led_to) = (BTreeSet::new(), BTreeSet::from(["index.html".to_owned()]));
+        for file in dist::files(folder.path()).unwrap() {
+            let file = file.to_string_lossy().into_owned();
+            let is_leading =
+                file.ends_with(".html") || file.ends_with(".webmanifest") || file.contains("worker-");
+            let text = if is_leading {
+                fs::read_to_string(folder.path().join(&file)).unwrap()
+            } else {
+                String::new()
+            };
+            led_to.extend(references(&text).iter().map(|name| name.trim_start_matches("./").to_owned()));
+            there.insert(file);
+        }
+        assert!(there.remove("service-worker.js"), "the page registers it by this name");
+        assert_eq!(there, led_to, "every file is there, and there for something");
+        for file in there.iter().filter(|file| *file != "index.html") {
+            assert!(listed.contains(&format!("\"{file}\": \"sha256-")), "{file} is kept on the device");
+        }
+    }
+
+    #[test]
+    fn the_icons_are_as_large_as_the_manifest_says() {
+        let manifest: Value = serde_json::from_str(&source("web/static/stickleaf.webmanifest")).unwrap();
+        let icons = manifest["icons"].as_array().unwrap();
+        for icon in icons.iter().filter(|icon| icon["type"] == "image/png") {
+            let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../web/static");
+            let png = fs::read(path.join(icon["src"].as_str().unwrap())).unwrap();
+            // PNG specification, 11.2.1: width and height are the first two numbers of the header chunk.
+            let number = |at: usize| u32::from_be_bytes(png[at..at + 4].try_into().unwrap());
+            assert_eq!(icon["sizes"], format!("{}x{}", number(16), number(20)), "{icon}");
         }
     }
 

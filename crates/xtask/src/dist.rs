@@ -88,7 +88,7 @@ fn gzip_size(content: &[u8]) -> io::Result<usize> {
 }
 
 /// All files below a folder, relative to it, in order of their names. None if the folder is not there.
-fn files(folder: &Path) -> Result<Vec<PathBuf>, Trouble> {
+pub fn files(folder: &Path) -> Result<Vec<PathBuf>, Trouble> {
     let mut found = Vec::new();
     let mut waiting = vec![PathBuf::new()];
     while let Some(within) = waiting.pop() {

@@ -9,6 +9,7 @@ mod build;
 mod dist;
 mod install;
 mod names;
+mod offline;
 mod optimise;
 mod options;
 mod programs;

@@ -157,6 +157,16 @@ mod tests {
         assert!(home.contains("Cache-Control: no-cache\r\n"), "{home}");
         assert!(home.ends_with("<title>leaf</title>"), "{home}");
 
+        for (file, media_type) in [
+            ("stickleaf.webmanifest", "application/manifest+json"),
+            ("service-worker.js", "text/javascript; charset=utf-8"),
+        ] {
+            fs::write(folder.path().join(file), "leaf").unwrap();
+            let answer = ask(&running.url, &format!("GET /{file}"));
+            assert!(answer.contains(&format!("Content-Type: {media_type}\r\n")), "{answer}");
+            assert!(answer.contains("Cache-Control: no-cache\r\n"), "{answer}");
+        }
+
         let head = ask(&running.url, "HEAD /");
         assert!(head.starts_with("HTTP/1.1 200") && !head.contains("leaf"), "{head}");
         assert!(ask(&running.url, "GET /../Cargo.toml").starts_with("HTTP/1.1 404"));

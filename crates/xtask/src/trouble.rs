@@ -66,6 +66,14 @@ pub enum Trouble {
         /// The name which it should hold, in quotes.
         name: String,
     },
+    /// A script has no place for what the build writes into it.
+    #[error("{file} has no line `{blank}` for the build to fill in; write that line back")]
+    NoBlank {
+        /// The script.
+        file: &'static str,
+        /// The line that it should hold.
+        blank: &'static str,
+    },
     /// Every port that was tried is taken.
     #[error("no port from {first} to {last} is free; name another one with --port")]
     Ports {

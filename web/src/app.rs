@@ -9,6 +9,7 @@ use crate::autosave;
 use crate::browser::files;
 use crate::canvas::SheetCanvas;
 use crate::job::Job;
+use crate::offline::Offline;
 use crate::panels::actions::Actions;
 use crate::panels::drawer::Panels;
 use crate::panels::empty::EmptyDesk;
@@ -43,6 +44,7 @@ fn App() -> impl IntoView {
     let samples = Samples::new();
     provide_context(samples);
     autosave::start(desk, samples);
+    provide_context(Offline::new(desk, job));
     let is_dragging = RwSignal::new(false);
     window_event_listener(leptos::ev::keydown, move |event| keys(desk, &event));
     listen_for_drops(job, is_dragging);

@@ -51,6 +51,19 @@ fn bring_back(desk: Desk) -> bool {
     true
 }
 
+/// Keeps what lies on the desk without waiting. False if the browser does not: no room left, or storage switched off.
+///
+/// A sample that nobody has touched needs no keeping.
+pub fn keep_now(desk: Desk) -> bool {
+    if desk.untouched.get_untracked() == Some(desk.finished.get_untracked()) {
+        return true;
+    }
+    let lent = desk.lent.get_untracked();
+    let layout = desk.peek(|editor| stickleaf_files::write(editor.layout()));
+    let text = serde_json::to_string(&Kept { layout, lent }).unwrap_or_default();
+    keep::keep(LAST_SHEET, &text)
+}
+
 fn keep_changes(desk: Desk) {
     let has_complained = StoredValue::new(false);
     let kept = StoredValue::new(desk.finished.get_untracked());
@@ -58,14 +71,10 @@ fn keep_changes(desk: Desk) {
         let finished = desk.finished.get();
         time::after(WAIT_MS, move || {
             let is_latest = desk.finished.get_untracked() == finished;
-            if !is_latest || kept.get_value() == finished || desk.untouched.get_untracked() == Some(finished)
-            {
+            if !is_latest || kept.get_value() == finished {
                 return;
             }
-            let lent = desk.lent.get_untracked();
-            let layout = desk.peek(|editor| stickleaf_files::write(editor.layout()));
-            let text = serde_json::to_string(&Kept { layout, lent }).unwrap_or_default();
-            if keep::keep(LAST_SHEET, &text) {
+            if keep_now(desk) {
                 kept.set_value(finished);
             } else if !has_complained.get_value() {
                 has_complained.set_value(true);

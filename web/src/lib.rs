@@ -12,6 +12,7 @@ mod canvas;
 mod icons;
 mod job;
 mod messages;
+mod offline;
 mod packing;
 mod panels;
 mod pictures;

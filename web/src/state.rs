@@ -92,6 +92,8 @@ pub enum Offer {
     Undo,
     /// Put the restored sheet away and begin with the sample.
     StartFresh,
+    /// Load the page again in its newer version.
+    NewerVersion,
 }
 
 impl Desk {

@@ -3,6 +3,7 @@
 pub mod download;
 pub mod files;
 pub mod keep;
+pub mod offline;
 pub mod picture;
 pub mod soon;
 pub mod time;

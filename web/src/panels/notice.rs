@@ -5,6 +5,7 @@ use stickleaf_editor::Editor;
 
 use crate::browser::time;
 use crate::icons::{Icon, icon};
+use crate::offline::Offline;
 use crate::samples::{Samples, open_first};
 use crate::state::{Notice, Offer, Tone, use_desk};
 use crate::words;
@@ -17,6 +18,7 @@ const STAY_MS: u32 = 4000;
 pub fn NoticeBar() -> impl IntoView {
     let desk = use_desk();
     let samples = expect_context::<Samples>();
+    let offline = expect_context::<Offline>();
     Effect::new(move |_| {
         if let Some(shown) =
             desk.notice.get().filter(|notice| notice.tone == Tone::Good && notice.offer.is_none())
@@ -35,12 +37,20 @@ pub fn NoticeBar() -> impl IntoView {
                 desk.act(Editor::undo);
             }
             Offer::StartFresh => open_first(desk, samples),
+            Offer::NewerVersion => offline.take_newer(),
         }
+    };
+    let close = move |offer: Option<Offer>| {
+        if offer == Some(Offer::NewerVersion) {
+            offline.put_off();
+        }
+        desk.notice.set(None);
     };
     let bar = move |Notice { text, tone, offer }: Notice| {
         let word = |offer| match offer {
             Offer::Undo => words::UNDO_THAT,
             Offer::StartFresh => words::START_FRESH,
+            Offer::NewerVersion => words::USE_NEWER,
         };
         view! {
             <div
@@ -54,7 +64,7 @@ pub fn NoticeBar() -> impl IntoView {
                 {offer.map(|offer| view! {
                     <button type="button" class="button" on:click=move |_| take(offer)>{word(offer)}</button>
                 })}
-                <button type="button" class="button bare" on:click=move |_| desk.notice.set(None)>
+                <button type="button" class="button bare" on:click=move |_| close(offer)>
                     {icon(Icon::Close)} <span class="word">{words::CLOSE}</span>
                 </button>
             </div>

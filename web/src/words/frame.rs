@@ -30,6 +30,13 @@ pub const FURTHER: &str = "Look from further away";
 pub const WHOLE_SHEET: &str = "Whole sheet";
 pub const DRAWER_HEIGHT: &str = "Height of this panel";
 
+// The copy on this device
+
+pub const READY_OFFLINE: &str = "Ready for offline use.";
+pub const NEWER_WAITS: &str =
+    "A newer version of Stickleaf is here. The page loads again; your layout stays.";
+pub const USE_NEWER: &str = "Use the newer version";
+
 // The canvas
 
 pub const NO_DRAWING: &str = "This browser draws no pictures. Try a newer one.";

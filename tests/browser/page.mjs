@@ -35,11 +35,12 @@ export class StickleafPage {
    *
    * @param {object} how `url` (else STICKLEAF_URL), `viewport` in CSS pixels, `colorScheme` 'light' or 'dark',
    *   `touch` true for a touch screen, `reducedMotion` true for people who want things to keep still,
-   *   `processors` how many of them the browser says there are, `beforeStart` a script that runs before the page's own
+   *   `processors` how many of them the browser says there are, `beforeStart` a script that runs before the page's own,
+   *   `serviceWorkers` 'allow' if the page may keep a copy of itself; else each visit gets it from the host
    */
   async open({
     url = process.env.STICKLEAF_URL, viewport = TABLET, colorScheme = 'light', touch = false, reducedMotion = false,
-    processors, beforeStart,
+    processors, beforeStart, serviceWorkers = 'block',
   } = {}) {
     if (!url) {
       throw new Error('STICKLEAF_URL says where the page is: run `cargo xtask serve` and set it to what that prints');
@@ -47,7 +48,7 @@ export class StickleafPage {
     await this.close();
     this.context = await this.browser.newContext({
       viewport, colorScheme, hasTouch: touch, acceptDownloads: true, locale: 'en-GB',
-      reducedMotion: reducedMotion ? 'reduce' : 'no-preference',
+      reducedMotion: reducedMotion ? 'reduce' : 'no-preference', serviceWorkers,
     });
     this.context.setDefaultTimeout(PATIENCE_MS);
     this.page = await this.context.newPage();
@@ -72,6 +73,23 @@ export class StickleafPage {
   /** Puts the restored sheet away, as the page offers after a reload. */
   async startFresh() {
     await this.#button(WORDS.startFresh).click();
+  }
+
+  /** Goes over to the newer version that the page offers. */
+  async useNewerVersion() {
+    await this.#button(WORDS.useNewer).click();
+  }
+
+  /** The versions of the page that are kept on this device. */
+  keptCopies() {
+    return this.page.evaluate(async () => (await caches.keys()).map((name) => name.split(' ').at(-1)));
+  }
+
+  /** Opens the page in a second window of the same browser. */
+  async anotherWindow() {
+    const other = await this.context.newPage();
+    await other.goto(this.page.url());
+    return other;
   }
 
   async close() {

@@ -40,6 +40,7 @@ export const WORDS = {
   roomStickers: 'Your stickers that fit',
   close: 'Close',
   startFresh: 'Start fresh',
+  useNewer: 'Use the newer version',
   placementFile: 'Save placement file',
   layoutFile: 'Save layout',
 };

@@ -46,7 +46,8 @@ storyOnHost('after one visit the page works without a network', async (page, hos
   // Even the visit that it was copied on goes on without.
   await goOffline(page, host);
   await fill(page);
-  await page.closeNotice();
+  // The page keeps a change about a second after it.
+  await page.page.waitForTimeout(2000);
 
   await page.reload();
   await page.noticed('Your last sheet is back');
@@ -140,15 +141,54 @@ storyOnHost('a host that is half filled is not copied', async (page, host) => {
   await page.until(async () => (await page.title()) === newer, 'the newer version is there');
 });
 
-storyOnHost('every window of the page goes over to the newer version', async (page, host) => {
+storyOnHost('every window of the page goes over to the newer version, and no sheet is lost', async (page, host) => {
+  await page.openFile(layoutFile('boxes.json', boxes([[30, 40]])));
+  await page.noticed('boxes.json is open');
+  await page.page.waitForTimeout(2000);
   const newer = host.putVersion('two');
-  const other = await page.anotherWindow();
   await page.reload();
+  // The other window has the same sheet, and does not know that it is changed in this one.
+  const other = await page.anotherWindow();
+  await page.closeNotice();
+  await page.noticed(NEWER);
+  await page.openFile(layoutFile('more.json', boxes([[30, 40], [70, 100]])));
+  await page.until(async () => (await page.placed()) === 2, 'the other file is open');
   await page.noticed(NEWER);
   await page.useNewerVersion();
   for (const window of [page.page, other]) {
     await page.until(async () => (await window.title()) === newer, 'the newer version is there');
   }
+  await page.noticed('Your last sheet is back');
+  assert.equal(await page.placed(), 2);
+});
+
+storyOnHost('the page stays as it is while its sheet cannot be kept', async (page, host) => {
+  const newer = host.putVersion('two');
+  await page.reload();
+  await page.noticed(NEWER);
+  await page.page.evaluate(() => {
+    window.keepText = Storage.prototype.setItem;
+    Storage.prototype.setItem = () => {
+      throw new DOMException('full', 'QuotaExceededError');
+    };
+  });
+  await page.openFile(layoutFile('boxes.json', boxes([[30, 40]])));
+  await page.noticed('has no room left');
+  await page.closeNotice();
+  await page.noticed(NEWER);
+  await page.useNewerVersion();
+  await page.noticed('has no room left');
+  await page.page.waitForTimeout(1000);
+  assert.equal(await page.title(), 'Stickleaf');
+  assert.equal(await page.placed(), 1);
+
+  await page.page.evaluate(() => {
+    Storage.prototype.setItem = window.keepText;
+  });
+  await page.closeNotice();
+  await page.useNewerVersion();
+  await page.until(async () => (await page.title()) === newer, 'the newer version is there');
+  assert.equal(await page.placed(), 1);
 });
 
 story('the page can be installed', async (page) => {

@@ -43,8 +43,8 @@ fn App() -> impl IntoView {
     provide_context(RoomFinder::new(desk));
     let samples = Samples::new();
     provide_context(samples);
-    autosave::start(desk, samples);
-    provide_context(Offline::new(desk, job));
+    let autosave = autosave::start(desk, samples);
+    provide_context(Offline::new(desk, job, autosave));
     let is_dragging = RwSignal::new(false);
     window_event_listener(leptos::ev::keydown, move |event| keys(desk, &event));
     listen_for_drops(job, is_dragging);

@@ -23,15 +23,25 @@ struct Kept {
     lent: Vec<(String, String)>,
 }
 
+/// Keeps what lies on the desk. A handle, copied freely.
+#[derive(Clone, Copy)]
+pub struct Autosave {
+    desk: Desk,
+    /// The layout revision that was kept last, or that came from what was kept.
+    kept: StoredValue<u64>,
+}
+
 /// Brings the last sheet back, or opens the first sample; from then on keeps every change.
-pub fn start(desk: Desk, samples: Samples) {
+pub fn start(desk: Desk, samples: Samples) -> Autosave {
     let is_back = bring_back(desk);
     samples::fetch_list(samples, move || {
         if !is_back && desk.is_expendable() {
             samples::begin(desk, samples);
         }
     });
-    keep_changes(desk);
+    let autosave = Autosave { desk, kept: StoredValue::new(desk.finished.get_untracked()) };
+    autosave.keep_changes();
+    autosave
 }
 
 fn bring_back(desk: Desk) -> bool {
@@ -51,35 +61,38 @@ fn bring_back(desk: Desk) -> bool {
     true
 }
 
-/// Keeps what lies on the desk without waiting. False if the browser does not: no room left, or storage switched off.
-///
-/// A sample that nobody has touched needs no keeping.
-pub fn keep_now(desk: Desk) -> bool {
-    if desk.untouched.get_untracked() == Some(desk.finished.get_untracked()) {
-        return true;
+impl Autosave {
+    /// Keeps what was changed since it was last kept, without waiting. What nobody changed is left as it is: a window
+    /// beside this one may have kept something newer.
+    ///
+    /// False if the browser keeps nothing: no room left, or storage switched off.
+    pub fn keep_now(self) -> bool {
+        let finished = self.desk.finished.get_untracked();
+        let is_sample = self.desk.untouched.get_untracked() == Some(finished);
+        if is_sample || self.kept.get_value() == finished {
+            return true;
+        }
+        let lent = self.desk.lent.get_untracked();
+        let layout = self.desk.peek(|editor| stickleaf_files::write(editor.layout()));
+        let text = serde_json::to_string(&Kept { layout, lent }).unwrap_or_default();
+        let is_kept = keep::keep(LAST_SHEET, &text);
+        if is_kept {
+            self.kept.set_value(finished);
+        }
+        is_kept
     }
-    let lent = desk.lent.get_untracked();
-    let layout = desk.peek(|editor| stickleaf_files::write(editor.layout()));
-    let text = serde_json::to_string(&Kept { layout, lent }).unwrap_or_default();
-    keep::keep(LAST_SHEET, &text)
-}
 
-fn keep_changes(desk: Desk) {
-    let has_complained = StoredValue::new(false);
-    let kept = StoredValue::new(desk.finished.get_untracked());
-    Effect::new(move |_| {
-        let finished = desk.finished.get();
-        time::after(WAIT_MS, move || {
-            let is_latest = desk.finished.get_untracked() == finished;
-            if !is_latest || kept.get_value() == finished {
-                return;
-            }
-            if keep_now(desk) {
-                kept.set_value(finished);
-            } else if !has_complained.get_value() {
-                has_complained.set_value(true);
-                desk.say_trouble(words::NOT_SAVED);
-            }
+    fn keep_changes(self) {
+        let has_complained = StoredValue::new(false);
+        Effect::new(move |_| {
+            let finished = self.desk.finished.get();
+            time::after(WAIT_MS, move || {
+                let is_latest = self.desk.finished.get_untracked() == finished;
+                if is_latest && !self.keep_now() && !has_complained.get_value() {
+                    has_complained.set_value(true);
+                    self.desk.say_trouble(words::NOT_SAVED);
+                }
+            });
         });
-    });
+    }
 }

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::autosave;
+use crate::autosave::Autosave;
 use crate::browser::keep;
 use crate::browser::offline::{self, CopyNews};
 use crate::job::Job;
@@ -17,6 +17,7 @@ const TOLD: &str = "stickleaf-offline-told";
 pub struct Offline {
     desk: Desk,
     job: Job,
+    autosave: Autosave,
     /// Whether the copy is complete for the first time, and that was not said yet.
     is_news: RwSignal<bool>,
     newer: RwSignal<Newer>,
@@ -35,9 +36,9 @@ enum Newer {
 
 impl Offline {
     /// Has the page copied to the device once its first layout has arrived.
-    pub fn new(desk: Desk, job: Job) -> Offline {
+    pub fn new(desk: Desk, job: Job, autosave: Autosave) -> Offline {
         let (is_news, newer) = (RwSignal::new(false), RwSignal::new(Newer::None));
-        let offline = Offline { desk, job, is_news, newer };
+        let offline = Offline { desk, job, autosave, is_news, newer };
         Effect::new(move |has_begun: Option<bool>| {
             if has_begun == Some(true) {
                 return true;
@@ -55,7 +56,7 @@ impl Offline {
 
     /// The artist wants the newer version. The page stays as it is if the layout cannot be kept.
     pub fn take_newer(self) {
-        if autosave::keep_now(self.desk) {
+        if self.autosave.keep_now() {
             self.newer.set(Newer::None);
             offline::take_over();
         } else {
@@ -94,7 +95,7 @@ impl Offline {
     fn leave(self) {
         let is_busy = self.job.is_packing() || self.job.import.with(Option::is_some);
         if self.newer.get() == Newer::IsHere && !is_busy {
-            if autosave::keep_now(self.desk) {
+            if self.autosave.keep_now() {
                 offline::load_again();
             } else {
                 self.desk.say_trouble(words::NOT_SAVED);

@@ -43,7 +43,15 @@ function program() {
   return found;
 }
 
-/** A new browser without a window, with an empty profile that goes when it is closed. */
+/** How every browser is started: without a window. */
+const HOW = { headless: true, chromiumSandbox: false, args: SWITCHES };
+
+/** A new browser whose windows are private ones. */
 export function launch() {
-  return chromium.launch({ executablePath: program(), headless: true, chromiumSandbox: false, args: SWITCHES });
+  return chromium.launch({ ...HOW, executablePath: program() });
+}
+
+/** A new browser whose only window is no private one; its profile is new, and goes when it is closed. */
+export function launchWithProfile(how) {
+  return chromium.launchPersistentContext('', { ...HOW, ...how, executablePath: program() });
 }

@@ -25,7 +25,7 @@ const TYPES = {
 
 /** A host with a copy of the page in `dist`. */
 export class Host {
-  /** What it was asked for since it came up, relative to the page. */
+  /** The files that it was asked for since it came up. */
   asked = [];
 
   constructor() {

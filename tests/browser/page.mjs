@@ -4,6 +4,7 @@ import { mkdirSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { AxeBuilder } from '@axe-core/playwright';
+import { launchWithProfile } from './browser.mjs';
 import { handsOn } from './hands.mjs';
 import { WORDS } from './words.mjs';
 
@@ -36,20 +37,23 @@ export class StickleafPage {
    * @param {object} how `url` (else STICKLEAF_URL), `viewport` in CSS pixels, `colorScheme` 'light' or 'dark',
    *   `touch` true for a touch screen, `reducedMotion` true for people who want things to keep still,
    *   `processors` how many of them the browser says there are, `beforeStart` a script that runs before the page's own,
-   *   `serviceWorkers` 'allow' if the page may keep a copy of itself; else each visit gets it from the host
+   *   `serviceWorkers` 'allow' if the page may keep a copy of itself; else each visit gets it from the host,
+   *   `hasProfile` true for a browser that remembers, which alone installs pages; else the window is a private one
    */
   async open({
     url = process.env.STICKLEAF_URL, viewport = TABLET, colorScheme = 'light', touch = false, reducedMotion = false,
     processors, beforeStart, serviceWorkers = 'block',
+    hasProfile = false,
   } = {}) {
     if (!url) {
       throw new Error('STICKLEAF_URL says where the page is: run `cargo xtask serve` and set it to what that prints');
     }
     await this.close();
-    this.context = await this.browser.newContext({
+    const how = {
       viewport, colorScheme, hasTouch: touch, acceptDownloads: true, locale: 'en-GB',
       reducedMotion: reducedMotion ? 'reduce' : 'no-preference', serviceWorkers,
-    });
+    };
+    this.context = hasProfile ? await launchWithProfile(how) : await this.browser.newContext(how);
     this.context.setDefaultTimeout(PATIENCE_MS);
     this.page = await this.context.newPage();
     this.#listenForComplaints(new URL(url).origin);

@@ -109,6 +109,10 @@ storyOnHost('a newer version that is not wanted waits for another visit', async 
   const newer = host.putVersion('two');
   await page.reload();
   await page.noticed(NEWER);
+  assert.deepEqual(await page.accessibilityFindings(), []);
+  await page.page.setViewportSize({ width: 390, height: 844 });
+  const { height } = await page.noticeBox();
+  assert.ok(height < 120, `the notice takes ${height} px of a narrow page`);
   await page.closeNotice();
   await page.page.waitForTimeout(1000);
   assert.equal(await page.notice(), '');

@@ -332,6 +332,11 @@ export class StickleafPage {
     return (await this.page.locator('.notice-text').allInnerTexts()).join(' ').trim();
   }
 
+  /** Where the notice is on the page, in CSS pixels. */
+  noticeBox() {
+    return this.page.locator('.notice').boundingBox();
+  }
+
   /** Closes the notice, if there is one; good news goes by itself, the rest waits for this. */
   async closeNotice() {
     const close = this.page.locator('.notice').getByRole('button', { name: WORDS.close, exact: true });

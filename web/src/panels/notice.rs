@@ -61,12 +61,14 @@ pub fn NoticeBar() -> impl IntoView {
             >
                 {icon(if tone == Tone::Good { Icon::Check } else { Icon::Caution })}
                 <span class="notice-text">{text}</span>
-                {offer.map(|offer| view! {
-                    <button type="button" class="button" on:click=move |_| take(offer)>{word(offer)}</button>
-                })}
-                <button type="button" class="button bare" on:click=move |_| close(offer)>
-                    {icon(Icon::Close)} <span class="word">{words::CLOSE}</span>
-                </button>
+                <div class="notice-buttons">
+                    {offer.map(|offer| view! {
+                        <button type="button" class="button" on:click=move |_| take(offer)>{word(offer)}</button>
+                    })}
+                    <button type="button" class="button bare" on:click=move |_| close(offer)>
+                        {icon(Icon::Close)} <span class="word">{words::CLOSE}</span>
+                    </button>
+                </div>
             </div>
         }
     };

@@ -34,7 +34,7 @@ pub const DRAWER_HEIGHT: &str = "Height of this panel";
 
 pub const READY_OFFLINE: &str = "Ready for offline use.";
 pub const NEWER_WAITS: &str =
-    "A newer version is here. Your layout stays.";
+    "A newer version is here. Your layout is kept.";
 pub const USE_NEWER: &str = "Use the newer version";
 
 // The canvas

@@ -35,6 +35,8 @@ pub struct Sticker {
     pub mirror: bool,
     /// The picture of it, if there is one.
     pub art: Option<Art>,
+    /// Whether it only stands for a drawing that is still to be made.
+    pub is_rough: bool,
     /// What its file says beyond that.
     pub carried: Carried,
     /// What has been worked out of its lines.
@@ -54,6 +56,7 @@ impl Sticker {
             turns: Turns::default(),
             mirror: false,
             art: None,
+            is_rough: false,
             carried: Carried::default(),
             memos: Memos::default(),
         }

@@ -6,6 +6,7 @@ use stickleaf_sheet::{Rules, Sticker};
 use wasm_bindgen::JsCast;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
+use crate::canvas::draw_rough;
 use crate::state::use_desk;
 
 /// Side of the picture in CSS pixels.
@@ -44,8 +45,11 @@ pub fn Thumbnail(
                 }
                 None => {
                     trace(&context, &sticker.outline);
-                    context.set_fill_style_str("#c9d6cf");
+                    context.set_fill_style_str(if sticker.is_rough { "#ffffff" } else { "#c9d6cf" });
                     context.fill();
+                    if sticker.is_rough {
+                        draw_rough(&context, &sticker.outline);
+                    }
                 }
             }
             trace(&context, &cut_line);

@@ -96,7 +96,9 @@ impl Job {
     pub fn import_for(self, sticker: String, files: Vec<File>) {
         let border_mm = self.desk.peek(|editor| {
             let layout = editor.layout();
-            layout.sticker(&sticker).map_or(layout.rules.border, |sticker| sticker.border_width(&layout.rules))
+            layout
+                .sticker(&sticker)
+                .map_or(layout.rules.border, |sticker| sticker.border_width(&layout.rules))
         });
         let is_chosen = !files.is_empty();
         self.import(files, ImportWishes { border_mm, ..bring_in::usual_wishes(self.desk) });
@@ -153,7 +155,9 @@ impl Job {
         let files = self.import_files.get_value();
         let sticker = self.replacing.get_untracked();
         self.cancel_import();
-        if let (Some(id), Some(imported), Some(file)) = (sticker, found.into_iter().next(), files.into_iter().next()) {
+        if let (Some(id), Some(imported), Some(file)) =
+            (sticker, found.into_iter().next(), files.into_iter().next())
+        {
             replace(self.desk, &id, imported, file, decision);
         }
     }

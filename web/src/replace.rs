@@ -77,7 +77,11 @@ pub fn replace(desk: Desk, id: &str, imported: Imported, source: File, decision:
     }
     let more = broken(desk).saturating_sub(before);
     let said = words::replaced(&name, &said, more);
-    if more == 0 { desk.say(said, Some(Offer::Undo)) } else { desk.say_attention(said, Some(Offer::Undo)) }
+    if more == 0 {
+        desk.say(said, Some(Offer::Undo))
+    } else {
+        desk.say_attention(said, Some(Offer::Undo))
+    }
     spawn_local(show_picture(desk, file, source, imported));
 }
 

@@ -171,9 +171,10 @@ mod tests {
         let twice = blob(&curve(160, 2.0, |angle| 10.0 + angle / TAU)).unwrap();
         let area = twice.area();
         assert!(area > PI * 100.0 && area < PI * 144.0, "{area}");
-        // The inner loop of this curve runs the same way; that of the next one the other way.
-        let inner = blob(&curve(160, 1.0, |angle| 4.0 + 8.0 * libm::cos(angle))).unwrap();
-        assert!((inner.bounds().width() - 14.0).abs() < 1.2, "{:?}", inner.bounds());
+        // A snail: its inner loop ends at 4, the outer one goes from the least of 4 c + 8 c² to 12.
+        let snail = blob(&curve(160, 1.0, |angle| 4.0 + 8.0 * libm::cos(angle))).unwrap();
+        assert!((snail.bounds().width() - 12.5).abs() < 0.2, "{:?}", snail.bounds());
+        assert!(snail.contains(Point::new(53.0, 60.0)), "the inner loop is no hole");
     }
 
     #[test]

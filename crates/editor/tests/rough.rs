@@ -2,7 +2,9 @@
 
 use kurbo::{Point, Vec2};
 use proptest::prelude::*;
-use stickleaf_editor::{BlobError, Editor, Input, Key, LEAST_BLOB, PointerKind, Press, Refusal, Stride, Tool};
+use stickleaf_editor::{
+    BlobError, Editor, Input, Key, LEAST_BLOB, PointerKind, Press, Refusal, Stride, Tool,
+};
 use stickleaf_outline::{Outline, Placement, PlainShape, Turn, path};
 use stickleaf_sheet::{DrawnSize, Layout, Piece, Sheet, Sticker, Turns, Wanted, check, redrawn};
 
@@ -187,7 +189,11 @@ fn a_plain_shape_comes_to_a_free_spot_in_one_step() {
         let piece = editor.add_sticker("Rough in Heart", heart(&format!("heart-{i}"))).unwrap();
         assert_eq!(piece, Some(i));
         assert_eq!(editor.selection(), [i]);
-        assert!(!editor.findings().iter().any(stickleaf_sheet::Finding::is_broken), "{:?}", editor.findings());
+        assert!(
+            !editor.findings().iter().any(stickleaf_sheet::Finding::is_broken),
+            "{:?}",
+            editor.findings()
+        );
     }
     assert!(editor.undo());
     assert_eq!((editor.layout().stickers.len(), editor.layout().pieces.len()), (5, 5));
@@ -196,7 +202,7 @@ fn a_plain_shape_comes_to_a_free_spot_in_one_step() {
 
 #[test]
 fn where_there_is_no_free_spot_it_lies_on_the_tray_only() {
-    let sheet = Sheet { width: 30.0, height: 30.0, ..Sheet::default() };
+    let sheet = Sheet { width: 25.0, height: 25.0, ..Sheet::default() };
     let mut editor = Editor::new(Layout { sheet, ..Layout::default() });
     assert_eq!(editor.add_sticker("Rough in Heart", heart("heart")), Ok(None));
     assert_eq!((editor.layout().stickers.len(), editor.layout().pieces.len()), (1, 0));
@@ -206,7 +212,8 @@ fn where_there_is_no_free_spot_it_lies_on_the_tray_only() {
 #[test]
 fn art_in_its_place_keeps_every_piece_about_its_middle_in_one_step() {
     let mut layout = Layout { stickers: vec![heart("heart")], ..Layout::default() };
-    for (x, y, degrees, mirrored) in [(30.0, 30.0, 0.0, false), (70.0, 40.0, 123.0, false), (50.0, 100.0, 45.0, true)]
+    for (x, y, degrees, mirrored) in
+        [(30.0, 30.0, 0.0, false), (70.0, 40.0, 123.0, false), (50.0, 100.0, 45.0, true)]
     {
         let placement = Placement { turn: Turn::degrees(degrees), mirrored, ..Placement::at(x, y) };
         layout.pieces.push(Piece { locked: mirrored, ..Piece::new("heart".into(), placement) });
@@ -222,14 +229,15 @@ fn art_in_its_place_keeps_every_piece_about_its_middle_in_one_step() {
     assert_eq!(editor.layout().pieces, layout.pieces);
     assert_eq!(editor.selection(), [1]);
     for (piece, old) in layout.pieces.iter().enumerate() {
-        let middle = |layout: &Layout| {
-            old.placement.apply(layout.stickers[0].outline.bounds().center())
-        };
+        let middle = |layout: &Layout| old.placement.apply(layout.stickers[0].outline.bounds().center());
         let apart: Vec2 = middle(&layout) - middle(editor.layout());
         assert!(apart.hypot2().sqrt() < 0.001, "piece {piece} is {apart:?} from its place");
     }
     assert_eq!(editor.findings(), check(editor.layout()));
-    assert!(editor.findings().iter().any(stickleaf_sheet::Finding::is_broken), "it is too large for its places");
+    assert!(
+        editor.findings().iter().any(stickleaf_sheet::Finding::is_broken),
+        "it is too large for its places"
+    );
     assert_eq!(editor.undo_label(), Some("Replace Heart by art"));
     assert!(editor.undo());
     assert_eq!(*editor.layout(), layout);

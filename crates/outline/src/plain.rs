@@ -261,7 +261,8 @@ mod tests {
     #[test]
     fn areas_follow_their_formulae() {
         let area = |shape: PlainShape, width, height| shape.outline(width, height).unwrap().area();
-        let near = |found: f64, wanted: f64| assert!((found / wanted - 1.0).abs() < 0.001, "{found} {wanted}");
+        let near =
+            |found: f64, wanted: f64| assert!((found / wanted - 1.0).abs() < 0.001, "{found} {wanted}");
         near(area(PlainShape::Disc, 20.0, 20.0), PI * 100.0);
         near(area(PlainShape::Oval, 30.0, 12.0), PI * 15.0 * 6.0);
         // Four corners of radius r lack (4 - pi) r².

@@ -140,8 +140,7 @@ mod tests {
     fn every_piece_keeps_its_middle_turned_or_flipped() {
         let (old, new) = (rough(), redrawn(&rough(), &drawing(), DrawnSize::True).unwrap());
         for (degrees, mirrored) in [(0.0, false), (90.0, false), (37.0, true), (180.0, true)] {
-            let placement =
-                Placement { turn: Turn::degrees(degrees), mirrored, ..Placement::at(40.0, 70.0) };
+            let placement = Placement { turn: Turn::degrees(degrees), mirrored, ..Placement::at(40.0, 70.0) };
             let middle = |sticker: &Sticker| placement.apply(sticker.outline.bounds().center());
             assert!((middle(&old) - middle(&new)).hypot2() < 1e-18, "{degrees}");
         }

@@ -12,8 +12,8 @@ use wasm_bindgen::JsCast;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use super::layer::{Layer, trace};
-use super::rough::draw_rough;
 use super::palette::{LINE_ON_PAPER, WHITE};
+use super::rough::draw_rough;
 use crate::pictures::Picture;
 
 /// The longest side of a stamp in pixels; a sticker seen larger than that is drawn afresh each time.

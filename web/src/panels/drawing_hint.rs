@@ -17,7 +17,8 @@ pub fn DrawingHint() -> impl IntoView {
         desk.read(|editor| match editor.sketch() {
             Some(Sketch::Blob(path)) => {
                 let first = path.first().copied().unwrap_or_default();
-                let bounds = path.iter().fold(Rect::from_points(first, first), |all, &point| all.union_pt(point));
+                let bounds =
+                    path.iter().fold(Rect::from_points(first, first), |all, &point| all.union_pt(point));
                 Some(words::size(&unit.number(bounds.width()), &unit.number(bounds.height()), unit.symbol()))
             }
             _ => None,

@@ -31,13 +31,16 @@ pub fn ReplaceFound(
     });
     let count = Memo::new(move |_| drawings.with(Vec::len));
     let decision = RwSignal::new(Decision::default());
-    let asked = Memo::new(move |_| Decision { border: new_border(job, old.get().as_ref(), desk), ..decision.get() });
+    let asked =
+        Memo::new(move |_| Decision { border: new_border(job, old.get().as_ref(), desk), ..decision.get() });
     let outcome = Memo::new(move |_| {
         let (old, decision, unit) = (old.get()?, asked.get(), desk.unit.get());
         let new = drawings.with(|drawings| replacement(&old, drawings.get(decision.drawing)?, decision))?;
         Some(sizes(&old, &new, unit))
     });
-    let name = move || drawings.with(|drawings| drawings.get(decision.get().drawing).map(|drawing| drawing.name.clone()));
+    let name = move || {
+        drawings.with(|drawings| drawings.get(decision.get().drawing).map(|drawing| drawing.name.clone()))
+    };
     view! {
         <p class="found-count">{move || words::found(count.get())}</p>
         <Show when=move || { count.get() > 1 }>

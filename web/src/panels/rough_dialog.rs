@@ -156,7 +156,8 @@ fn Sizes(plan: Plan) -> impl IntoView {
             Ok(())
         })
     };
-    let width_word = Signal::derive(move || (if is_disc() { words::ACROSS } else { words::WIDTH }).to_owned());
+    let width_word =
+        Signal::derive(move || (if is_disc() { words::ACROSS } else { words::WIDTH }).to_owned());
     view! {
         <div class="field-row">
             <LengthField label=width_word mm=plan.width take=set(plan.width) />

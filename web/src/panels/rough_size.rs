@@ -12,9 +12,12 @@ use crate::words;
 #[component]
 pub fn RoughSize(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl IntoView {
     let desk = use_desk();
-    let is_rough = Memo::new(move |_| sticker.with(|sticker| sticker.as_ref().is_some_and(|sticker| sticker.is_rough)));
+    let is_rough =
+        Memo::new(move |_| sticker.with(|sticker| sticker.as_ref().is_some_and(|sticker| sticker.is_rough)));
     let size = Memo::new(move |_| {
-        sticker.with(|sticker| sticker.as_ref().map(|sticker| sticker.outline.bounds().size()).unwrap_or_default())
+        sticker.with(|sticker| {
+            sticker.as_ref().map(|sticker| sticker.outline.bounds().size()).unwrap_or_default()
+        })
     });
     let set = move |width: f64, height: f64| {
         if ![width, height].iter().all(|mm| (LEAST_SIDE..=MOST_SIDE).contains(mm)) {

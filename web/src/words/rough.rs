@@ -6,8 +6,7 @@ use stickleaf_sheet::LengthUnit;
 // Roughing in
 
 pub const ROUGH_IN: &str = "Rough in";
-pub const ROUGH_IN_TEXT: &str =
-    "Plan before anything is drawn: pick a shape of about the right size. Finished art takes its place later.";
+pub const ROUGH_IN_TEXT: &str = "Plan before anything is drawn: pick a shape of about the right size. Finished art takes its place later.";
 pub const DRAW_BLOB: &str = "Draw a blob";
 pub const DRAWING_BLOB: &str = "Draw once round on the sheet; the line closes itself.";
 pub const SHAPE: &str = "Shape";

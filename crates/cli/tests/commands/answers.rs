@@ -315,7 +315,10 @@ fn rough_adds_a_plain_shape_of_the_size_asked_for() {
     let ended = folder.run(line).with_status(0);
     assert!(ended.out.contains("added Heart, 20 x 18 mm\nwrote plan.json"), "{ended:?}");
     let heart = folder.json("plan.json")["stickers"][1].clone();
-    assert_eq!((&heart["id"], &heart["name"], &heart["rough"]), (&json!("heart"), &json!("Heart"), &json!(true)));
+    assert_eq!(
+        (&heart["id"], &heart["name"], &heart["rough"]),
+        (&json!("heart"), &json!("Heart"), &json!(true))
+    );
     assert_eq!((&heart["wanted"], &heart["turns"]), (&json!({"exactly": 2}), &json!({"within_deg": 15})));
     let packed = folder.run("pack plan.json -o packed.json --rounds 5 --report json").with_status(0).json();
     assert_eq!(packed["by_sticker"]["heart"], 2);
@@ -324,7 +327,10 @@ fn rough_adds_a_plain_shape_of_the_size_asked_for() {
     let report = folder.run(line).with_status(0).json();
     assert_eq!(report["id"], "heart-2");
     assert_eq!((number(&report["width_mm"]), number(&report["height_mm"])), (40.0, 36.0));
-    assert!(folder.json("sheet.json")["stickers"][0].get("rough").is_none(), "finished art says nothing of it");
+    assert!(
+        folder.json("sheet.json")["stickers"][0].get("rough").is_none(),
+        "finished art says nothing of it"
+    );
 }
 
 #[test]

@@ -3,7 +3,7 @@
 
 import assert from 'node:assert/strict';
 import { fileURLToPath } from 'node:url';
-import { SCREENS, looksWell } from './looks.mjs';
+import { SCREENS, looksWell } from './look.mjs';
 import { story } from './story.mjs';
 
 const PICTURE = fileURLToPath(new URL('../../sample-layouts/rooftop-night/rooftop-night.png', import.meta.url));

@@ -3,7 +3,7 @@
 
 import assert from 'node:assert/strict';
 import { boxes, file, layoutFile } from './layouts.mjs';
-import { SCREENS, looksWell } from './looks.mjs';
+import { SCREENS, looksWell } from './look.mjs';
 import { story } from './story.mjs';
 
 const EMPTY = boxes([], { name: 'Plan', stickers: [] });

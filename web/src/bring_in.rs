@@ -134,12 +134,16 @@ pub fn add_stickers(desk: Desk, found: Vec<Imported>, files: Vec<File>) {
         Err(error) => desk.say_error(error),
     }
     for (file, source, imported) in pictures {
-        spawn_local(show_picture(desk, file, source, imported));
+        take_picture(desk, file, source, imported);
     }
 }
 
-/// Decodes the picture of what was found, for the screen.
-pub async fn show_picture(desk: Desk, file: String, source: File, imported: Imported) {
+/// Takes the picture of what was found, under the name by which its stickers know it.
+pub fn take_picture(desk: Desk, file: String, source: File, imported: Imported) {
+    spawn_local(show_picture(desk, file, source, imported));
+}
+
+async fn show_picture(desk: Desk, file: String, source: File, imported: Imported) {
     let decoded = match imported.pixels {
         Some((width, height)) => {
             picture::load_pixels(&source, Some((f64::from(width), f64::from(height)))).await

@@ -1,12 +1,11 @@
 //! Finished art in a sticker's place: the sticker gets the outline and the art, everything else stays.
 
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use stickleaf_editor::Editor;
 use stickleaf_sheet::{DrawnSize, LengthUnit, Sticker, redrawn};
 use web_sys::File;
 
-use crate::bring_in::{show_picture, unused_file_name};
+use crate::bring_in::{take_picture, unused_file_name};
 use crate::messages::Imported;
 use crate::panels::tally::broken_count;
 use crate::state::{Desk, Offer};
@@ -82,7 +81,7 @@ pub fn replace(desk: Desk, id: &str, imported: Imported, source: File, decision:
     } else {
         desk.say_attention(said, Some(Offer::Undo))
     }
-    spawn_local(show_picture(desk, file, source, imported));
+    take_picture(desk, file, source, imported);
 }
 
 fn broken(desk: Desk) -> usize {

@@ -1,8 +1,9 @@
-// What looks well: nothing sticks out, every button can be hit, and an automatic reading finds nothing against WCAG 2.2 AA.
+// What every picture of the page has to stand: nothing sticks out, every button can be hit, and an automatic reading finds
+// nothing against WCAG 2.2 AA.
 
 import assert from 'node:assert/strict';
 
-/** Two tablets and a phone. */
+/** A tablet both ways, and a phone. */
 export const SCREENS = [[1024, 1366], [1366, 1024], [390, 844]];
 
 /** The least side of a target: WCAG 2.2, success criterion 2.5.8. */
@@ -11,7 +12,7 @@ const LEAST_TARGET = 24;
 /** A comfortable one for fingers: WCAG 2.2, success criterion 2.5.5 (AAA). Smaller ones are only told. */
 const GOOD_TARGET = 44;
 
-/** Keeps a picture of the page under this name, and fails if it does not look well; `say` gets remarks. */
+/** Keeps a picture of the page under this name, and looks at the page. Small targets are told with `say`. */
 export async function looksWell(page, name, say) {
   // A transition half way has colours of its own.
   await page.still();

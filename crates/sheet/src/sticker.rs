@@ -190,6 +190,15 @@ pub struct Art {
     pub carried: Carried,
 }
 
+impl Art {
+    /// How many of its pixels are printed to the millimetre; nothing for a drawing without pixels, even one whose size
+    /// was changed and is therefore counted in the pixels of browsers.
+    pub fn pixels_printed(&self) -> Option<f64> {
+        let is_drawing = self.file.to_lowercase().ends_with(".svg");
+        self.pixels_per_mm.filter(|_| !is_drawing)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -42,7 +42,10 @@ story('a closed line by pen becomes a rough sticker where it was drawn, and undo
   await page.page.locator('.empty').getByRole('button', { name: 'Draw a blob' }).click();
   await page.penPath(round(sheet, { x: 40, y: 60, radius: 11 }));
   await page.until(async () => (await page.placed()) === 1, 'the blob lies on the sheet');
-  assert.match((await tray(page))[0], /^Blob 1 rough · 1 placed/);
+  assert.match((await tray(page))[0], /^rough Blob 1 1 placed/);
+  await page.goTo('Press');
+  assert.match(await page.page.locator('.press-side').innerText(), /1 piece is rough/);
+  await page.goTo('Desk');
   const [piece] = await page.pieces();
   assert.ok(Math.abs(piece.x - 40) < 0.3 && Math.abs(piece.y - 60) < 0.3, `it lies at ${piece.x}, ${piece.y}`);
   await page.openSticker('Blob 1');
@@ -134,7 +137,7 @@ story('three hearts of the size asked for are planned, placed, and give their pl
   assert.deepEqual(places(await page.pieces()), places(before));
   await page.undo();
   await page.undo();
-  assert.match((await tray(page))[0], /^Heart rough · 3 placed/);
+  assert.match((await tray(page))[0], /^rough Heart 3 placed/);
   assert.match(await page.tally(), CLEAR);
 });
 
@@ -147,7 +150,10 @@ story('a shape too large for the sheet lies on the tray, a size that cannot be k
   await dialog.getByRole('textbox', { name: 'Width' }).fill('8 in');
   await dialog.getByRole('button', { name: 'Put it on the sheet' }).click();
   await page.noticed(/Star is on the tray only/);
-  assert.match((await tray(page))[0], /^Star rough · 0 placed/);
+  await page.goTo('Press');
+  assert.doesNotMatch(await page.page.locator('.press-side').innerText(), /rough/, 'nothing on the sheet is rough');
+  await page.goTo('Desk');
+  assert.match((await tray(page))[0], /^rough Star 0 placed/);
   await page.undo();
   assert.deepEqual(await tray(page), []);
 });
@@ -176,7 +182,9 @@ for (const [width, height] of SCREENS) {
       await looksWell(page, `rough empty ${screen}`, say);
       await page.page.locator('.empty').getByRole('button', { name: 'Draw a blob' }).click();
       await page.penPath(round(sheet, { x: 30, y: 40, radius: 14 }));
-      await page.penPath(round(sheet, { x: 75, y: 60, radius: 10 }));
+      await page.penPath(round(sheet, { x: 75, y: 60, radius: 10 }), {
+        meanwhile: () => looksWell(page, `rough half drawn ${screen}`, say),
+      });
       await looksWell(page, `rough drawing ${screen}`, say);
       await page.penPath(round(sheet, { x: 40, y: 60, radius: 0.8 }));
       await page.noticed(/too small/);

@@ -1,6 +1,7 @@
 //! How the page is divided: the bar on top, the tray, the desk, the panels, and what to do at the foot.
 
 use leptos::prelude::*;
+use stickleaf_editor::Tool;
 use wasm_bindgen::JsCast;
 use web_sys::{DragEvent, HtmlElement, KeyboardEvent};
 
@@ -112,6 +113,10 @@ fn keys(desk: Desk, event: &KeyboardEvent) {
         (true, true, "z") | (true, false, "y") => desk.act(|editor| editor.redo()),
         (false, _, "?") => {
             desk.keys_are_shown.set(true);
+            true
+        }
+        (false, _, "escape") if desk.peek(|editor| editor.tool().is_drawing()) => {
+            desk.act(|editor| editor.set_tool(Tool::Move));
             true
         }
         (false, _, "escape") if desk.panel.get_untracked().is_some() => {

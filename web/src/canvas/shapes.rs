@@ -22,6 +22,9 @@ const MOST_SIDE_PX: f64 = 900.0;
 /// Room round a stamp for its soft edge, in pixels.
 const ROOM_PX: f64 = 2.0;
 
+/// How coarse the sketch of a rough sticker is, in millimetres.
+const ROUGH_GRAIN: f64 = 1.0;
+
 /// Tints for stickers without a picture: quiet, and far enough from each other to be told apart beside each other.
 const TINTS: [&str; 8] =
     ["#d9c7b0", "#bcd0c4", "#c6c9dd", "#e0c3bd", "#cdd3ab", "#b9cfd8", "#dbc4d6", "#d8d2c6"];
@@ -163,7 +166,7 @@ fn draw_afresh(
     context.set_fill_style_str(if sticker.is_rough { WHITE } else { tint(&sticker.id) });
     context.fill();
     if sticker.is_rough {
-        draw_rough(context, &sticker.outline);
+        draw_rough(context, &sticker.outline, ROUGH_GRAIN);
     }
     write_name(context, sticker);
 }

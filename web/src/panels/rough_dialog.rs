@@ -198,7 +198,7 @@ fn Wishes(plan: Plan) -> impl IntoView {
     };
     view! {
         <TextField label=words::STICKER_NAME text=name take=Callback::new(rename) />
-        <div class="field-row">
+        <div class="field-row wanted-row">
             <TextField label=words::HOW_MANY text=count take=Callback::new(set_count) keys="numeric" />
             <Choice
                 label=words::HOW_MANY

@@ -15,6 +15,9 @@ const SIDE_PX: f64 = 56.0;
 /// Room left round it, in CSS pixels.
 const ROOM_PX: f64 = 3.0;
 
+/// How coarse the sketch of a rough sticker is, in CSS pixels.
+const ROUGH_GRAIN_PX: f64 = 4.0;
+
 /// The picture of a sticker; follows its outline, its border and its art.
 #[component]
 pub fn Thumbnail(
@@ -48,7 +51,7 @@ pub fn Thumbnail(
                     context.set_fill_style_str(if sticker.is_rough { "#ffffff" } else { "#c9d6cf" });
                     context.fill();
                     if sticker.is_rough {
-                        draw_rough(&context, &sticker.outline);
+                        draw_rough(&context, &sticker.outline, ROUGH_GRAIN_PX / scale(&sticker, &rules));
                     }
                 }
             }

@@ -133,11 +133,6 @@ fn StickerCard(id: String) -> impl IntoView {
     let wanted = move || shown.with(|shown| shown.wanted);
     let is_short = move || shown.with(|shown| shown.placed < shown.wanted.least() as usize);
     let is_open = move || desk.panel.get() == Some(Panel::Sticker(id.get_value()));
-    let count = move || {
-        let shown = shown.get();
-        let count = words::count_on_sheet(shown.placed);
-        if shown.is_rough { words::rough_count(&count) } else { count }
-    };
     let text = Signal::derive(move || wanted().least().to_string());
     let set_count = move |text: String| {
         let count = text.trim().parse().map_err(|_| words::WHOLE_NUMBER_FROM_0.to_owned())?;
@@ -170,9 +165,10 @@ fn StickerCard(id: String) -> impl IntoView {
             >
                 <Thumbnail id=id.get_value() />
             </button>
+            {move || shown.with(|shown| shown.is_rough).then(|| view! { <span class="card-rough">{words::ROUGH}</span> })}
             <div class="card-text">
                 <span class="card-name">{move || name.get()}</span>
-                <span class="card-count">{count}</span>
+                <span class="card-count">{move || words::count_on_sheet(shown.with(|shown| shown.placed))}</span>
             </div>
             <div class="card-wanted">
                 <button type="button" class="kind" title=words::HOW_MANY on:click=swap_kind>{kind}</button>

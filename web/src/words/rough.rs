@@ -49,8 +49,11 @@ pub fn no_free_spot(name: &str) -> String {
     format!("{name} is on the tray only: there is no free spot of its size on the sheet.")
 }
 
-pub fn rough_count(count: &str) -> String {
-    format!("{ROUGH} · {count}")
+pub fn rough_on_press(count: usize) -> String {
+    match count {
+        1 => "1 piece is rough: it stands for a drawing that is still to be made.".to_owned(),
+        _ => format!("{count} pieces are rough: they stand for drawings that are still to be made."),
+    }
 }
 
 // Art in its place

@@ -168,6 +168,12 @@ story('a rough sticker takes another size, by keys alone', async (page) => {
   await page.press('Enter');
   await page.noticed(/Oval is on the sheet/);
   await page.openSticker('Oval');
+  await page.page.getByRole('button', { name: 'Draw a blob' }).focus();
+  await page.press('Enter');
+  await page.page.getByRole('button', { name: 'Stop drawing' }).waitFor();
+  await page.press('Escape');
+  await page.page.getByRole('button', { name: 'Stop drawing' }).waitFor({ state: 'hidden' });
+  await page.openSticker('Oval');
   const width = page.page.getByRole('textbox', { name: 'Width' });
   await width.fill('30');
   await width.press('Enter');

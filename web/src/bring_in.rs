@@ -140,6 +140,7 @@ pub fn add_stickers(desk: Desk, found: Vec<Imported>, files: Vec<File>) {
 
 /// Takes the picture of what was found, under the name by which its stickers know it.
 pub fn take_picture(desk: Desk, file: String, source: File, imported: Imported) {
+    desk.pictures.note_source(&source, &file);
     spawn_local(show_picture(desk, file, source, imported));
 }
 

@@ -50,7 +50,10 @@ pub fn replace(desk: Desk, id: &str, imported: Imported, source: File, decision:
     let Some(old) = desk.peek(|editor| editor.layout().sticker(id).cloned()) else {
         return desk.say_trouble(words::STICKER_IS_GONE);
     };
-    let file = unused_file_name(desk, &imported.name);
+    // Many drawings of one picture may take the places of many stickers.
+    let known = desk.pictures.name_of(&source);
+    let is_new = known.is_none();
+    let file = known.unwrap_or_else(|| unused_file_name(desk, &imported.name));
     let drawing = stickleaf_files::read(&imported.layout)
         .ok()
         .and_then(|layout| layout.stickers.into_iter().nth(decision.drawing))
@@ -81,7 +84,9 @@ pub fn replace(desk: Desk, id: &str, imported: Imported, source: File, decision:
     } else {
         desk.say_attention(said, Some(Offer::Undo))
     }
-    take_picture(desk, file, source, imported);
+    if is_new {
+        take_picture(desk, file, source, imported);
+    }
 }
 
 fn broken(desk: Desk) -> usize {

@@ -58,6 +58,13 @@ export function handsOn(session) {
       }
     },
 
+    /** Another finger comes down beside the one that is held, and both are lifted. */
+    async secondFinger(held, other) {
+      await touch('touchStart', [held, other]);
+      await wait(FRAME_MS);
+      await touch('touchEnd', []);
+    },
+
     /** The finger that was held down is lifted. */
     async lift() {
       await touch('touchEnd', []);
@@ -93,6 +100,21 @@ export function handsOn(session) {
         }
       }
       await pen('mouseReleased', to, 0);
+    },
+
+    /** A pen goes along these points. Half way `meanwhile` happens. */
+    async penPath(points, { meanwhile = async () => {} } = {}) {
+      const last = points[points.length - 1];
+      await pen('mouseMoved', points[0], 0);
+      await pen('mousePressed', points[0], 1);
+      for (const [step, point] of points.entries()) {
+        await pen('mouseMoved', point, 1);
+        await wait(FRAME_MS);
+        if (step === Math.floor(points.length / 2)) {
+          await meanwhile();
+        }
+      }
+      await pen('mouseReleased', last, 0);
     },
   };
 }

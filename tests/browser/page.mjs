@@ -193,6 +193,60 @@ export class StickleafPage {
     return names.evaluateAll((fields) => fields.map((field) => field.value));
   }
 
+  // Roughing in
+
+  /** Takes the tool that draws a blob; every closed line on the sheet is one until `stopDrawing`. */
+  async drawBlob() {
+    await this.page.getByRole('region', { name: WORDS.stickers, exact: true })
+      .getByRole('button', { name: WORDS.drawBlob }).click();
+  }
+
+  async stopDrawing() {
+    await this.#button(WORDS.stopDrawing).click();
+  }
+
+  /** The dialog with plain shapes. */
+  roughDialog() {
+    return this.page.getByRole('dialog', { name: WORDS.roughIn });
+  }
+
+  async openShapes() {
+    await this.page.getByRole('region', { name: WORDS.stickers, exact: true })
+      .getByRole('button', { name: WORDS.roughIn }).click();
+    await this.roughDialog().waitFor();
+  }
+
+  /** Picks a plain shape; what is not given stays as the dialog proposes it. Lengths as they are typed. */
+  async roughIn({ shape, width, height, count, isExact }) {
+    const dialog = this.roughDialog();
+    await this.openShapes();
+    await dialog.getByRole('button', { name: shape, exact: true }).click();
+    for (const [label, value] of [['Width', width], ['Height', height], [WORDS.howMany, count]]) {
+      if (value !== undefined) {
+        await dialog.getByRole('textbox', { name: label, exact: true }).fill(String(value));
+      }
+    }
+    if (isExact) {
+      await dialog.getByRole('button', { name: WORDS.exactly, exact: true }).click();
+    }
+    await dialog.getByRole('button', { name: WORDS.putOnSheet }).click();
+  }
+
+  /** Opens the panel of a sticker. */
+  async openSticker(name) {
+    await this.page.getByRole('button', { name: `Details of ${name}`, exact: true }).click();
+  }
+
+  /** From a sticker's open panel: chooses the picture with the art that takes its place. */
+  async replaceByArt(picture) {
+    await this.#choose(this.#button(WORDS.replaceByArt), picture);
+  }
+
+  /** The dialog that shows the drawings of which one takes the sticker's place. */
+  replaceDialog() {
+    return this.page.getByRole('dialog', { name: /^Replace .* by art$/ });
+  }
+
   // The empty room
 
   /** Shows the empty room if it is not shown, and waits until it was looked for; gives the sentence about it. */
@@ -539,6 +593,15 @@ export class StickleafPage {
 
   async touchPath(points) {
     await this.hands.touchPath(points);
+  }
+
+  /** Another finger comes down beside the one that is held, and both are lifted. */
+  async secondFinger(held, other) {
+    await this.hands.secondFinger(held, other);
+  }
+
+  async penPath(points, how) {
+    await this.hands.penPath(points, how);
   }
 
   async penDrag(from, to, how) {

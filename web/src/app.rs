@@ -12,12 +12,14 @@ use crate::job::Job;
 use crate::offline::Offline;
 use crate::panels::actions::Actions;
 use crate::panels::drawer::Panels;
+use crate::panels::drawing_hint::DrawingHint;
 use crate::panels::empty::EmptyDesk;
 use crate::panels::hand_bar::HandBar;
 use crate::panels::import_dialog::ImportDialog;
 use crate::panels::keys_dialog::KeysDialog;
 use crate::panels::notice::NoticeBar;
 use crate::panels::press::Press;
+use crate::panels::rough_dialog::RoughDialog;
 use crate::panels::tally::Tally;
 use crate::panels::top_bar::TopBar;
 use crate::panels::tray::Tray;
@@ -58,6 +60,7 @@ fn App() -> impl IntoView {
             </Show>
             <ImportDialog />
             <KeysDialog />
+            <RoughDialog />
             <div class="drop" class:shown=move || is_dragging.get() aria-hidden="true">
                 <div class="drop-card">
                     <strong>{words::DROP_HERE}</strong>
@@ -74,23 +77,18 @@ fn DeskPlace() -> impl IntoView {
     let desk = use_desk();
     let is_empty =
         Memo::new(move |_| desk.is_settled.get() && desk.layout.with(|layout| layout.stickers.is_empty()));
-    let is_drawing = move || desk.read(|editor| editor.tool() == Tool::DrawZone);
+    let is_drawing = Memo::new(move |_| desk.read(|editor| editor.tool().is_drawing()));
     view! {
         <div class="desk">
             <Tray />
             <section class="middle" aria-label=words::DESK>
                 <SheetCanvas />
                 <ViewButtons />
-                <Show when=move || is_empty.get()>
+                <Show when=move || is_empty.get() && !is_drawing.get()>
                     <EmptyDesk />
                 </Show>
-                <Show when=is_drawing>
-                    <div class="drawing-hint" role="status">
-                        <span>{words::DRAWING_ZONE}</span>
-                        <button type="button" class="button" on:click=move |_| desk.act(|editor| editor.set_tool(Tool::Move))>
-                            {words::STOP_DRAWING}
-                        </button>
-                    </div>
+                <Show when=move || is_drawing.get()>
+                    <DrawingHint />
                 </Show>
             </section>
             <HandBar />
@@ -117,6 +115,10 @@ fn keys(desk: Desk, event: &KeyboardEvent) {
         (true, true, "z") | (true, false, "y") => desk.act(|editor| editor.redo()),
         (false, _, "?") => {
             desk.keys_are_shown.set(true);
+            true
+        }
+        (false, _, "escape") if desk.peek(|editor| editor.tool().is_drawing()) => {
+            desk.act(|editor| editor.set_tool(Tool::Move));
             true
         }
         (false, _, "escape") if desk.panel.get_untracked().is_some() => {

@@ -39,12 +39,15 @@ pub fn take_files(desk: Desk, job: Job, files: Vec<File>) {
         }
         if !to_import.is_empty() {
             desk.place.set(Place::Desk);
-            let border_mm = desk.peek(|editor| editor.layout().rules.border);
-            let wishes =
-                ImportWishes { border_mm, smallest_mm: SMALLEST_MM, join: true, ..ImportWishes::default() };
-            job.import(to_import, wishes);
+            job.import(to_import, usual_wishes(desk));
         }
     });
+}
+
+/// How pictures are looked at unless the artist wishes otherwise.
+pub fn usual_wishes(desk: Desk) -> ImportWishes {
+    let border_mm = desk.peek(|editor| editor.layout().rules.border);
+    ImportWishes { border_mm, smallest_mm: SMALLEST_MM, join: true, ..ImportWishes::default() }
 }
 
 fn is_picture(file: &File) -> bool {
@@ -131,8 +134,14 @@ pub fn add_stickers(desk: Desk, found: Vec<Imported>, files: Vec<File>) {
         Err(error) => desk.say_error(error),
     }
     for (file, source, imported) in pictures {
-        spawn_local(show_picture(desk, file, source, imported));
+        take_picture(desk, file, source, imported);
     }
+}
+
+/// Takes the picture of what was found, under the name by which its stickers know it.
+pub fn take_picture(desk: Desk, file: String, source: File, imported: Imported) {
+    desk.pictures.note_source(&source, &file);
+    spawn_local(show_picture(desk, file, source, imported));
 }
 
 async fn show_picture(desk: Desk, file: String, source: File, imported: Imported) {
@@ -152,7 +161,7 @@ async fn show_picture(desk: Desk, file: String, source: File, imported: Imported
 }
 
 /// The file's name, with a number in front if another picture has it already.
-fn unused_file_name(desk: Desk, name: &str) -> String {
+pub fn unused_file_name(desk: Desk, name: &str) -> String {
     let is_used = |name: &str| desk.pictures.with_untracked(|pictures| pictures.contains_key(name));
     let numbered = (2..).map(|number| format!("{number} {name}"));
     std::iter::once(name.to_owned()).chain(numbered).find(|name| !is_used(name)).unwrap_or_default()

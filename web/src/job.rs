@@ -8,6 +8,7 @@ use crate::browser::worker_link::WorkerLink;
 use crate::browser::{files, time};
 use crate::messages::{Answer, Ask, ImportWishes, Imported, PackAim, pack, unpack};
 use crate::packing::PackJob;
+use crate::replace::{Decision, replace};
 use crate::state::Desk;
 use crate::{bring_in, words};
 
@@ -23,6 +24,8 @@ pub struct Job {
     pub packing: PackJob,
     /// Art on its way in.
     pub import: RwSignal<Option<ImportState>>,
+    /// The sticker whose place a drawing shall take, by its id; nothing while art becomes new stickers.
+    pub replacing: RwSignal<Option<String>>,
     /// How the pictures are looked at.
     pub wishes: RwSignal<ImportWishes>,
     /// The pictures that are looked at.
@@ -52,6 +55,7 @@ impl Job {
             number: StoredValue::new(0),
             packing: PackJob::new(desk),
             import: RwSignal::new(None),
+            replacing: RwSignal::new(None),
             wishes: RwSignal::new(ImportWishes::default()),
             import_files: StoredValue::new_local(Vec::new()),
         }
@@ -82,9 +86,25 @@ impl Job {
         if self.packing.state.with_untracked(Option::is_some) {
             self.packing.stop();
         }
+        self.replacing.set(None);
         self.wishes.set(wishes);
         self.import_files.set_value(files);
         self.look_again();
+    }
+
+    /// Looks for the drawings of a picture, one of which shall take a sticker's place.
+    pub fn import_for(self, sticker: String, files: Vec<File>) {
+        let border_mm = self.desk.peek(|editor| {
+            let layout = editor.layout();
+            layout
+                .sticker(&sticker)
+                .map_or(layout.rules.border, |sticker| sticker.border_width(&layout.rules))
+        });
+        let is_chosen = !files.is_empty();
+        self.import(files, ImportWishes { border_mm, ..bring_in::usual_wishes(self.desk) });
+        if is_chosen {
+            self.replacing.set(Some(sticker));
+        }
     }
 
     /// Looks at the same pictures again, after the wishes were changed.
@@ -117,6 +137,7 @@ impl Job {
     pub fn cancel_import(self) {
         self.end();
         self.import.set(None);
+        self.replacing.set(None);
         self.import_files.set_value(Vec::new());
     }
 
@@ -126,6 +147,19 @@ impl Job {
         let files = self.import_files.get_value();
         self.cancel_import();
         bring_in::add_stickers(self.desk, found, files);
+    }
+
+    /// Lets one of the drawings that were found take the sticker's place.
+    pub fn accept_replacement(self, decision: Decision) {
+        let Some(ImportState::Found(found)) = self.import.get_untracked() else { return };
+        let files = self.import_files.get_value();
+        let sticker = self.replacing.get_untracked();
+        self.cancel_import();
+        if let (Some(id), Some(imported), Some(file)) =
+            (sticker, found.into_iter().next(), files.into_iter().next())
+        {
+            replace(self.desk, &id, imported, file, decision);
+        }
     }
 
     fn ask(self, ask: &Ask, buffers: &[js_sys::ArrayBuffer]) {

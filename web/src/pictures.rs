@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use kurbo::Rect;
 use leptos::prelude::*;
 use stickleaf_sheet::{Art, MM_PER_INCH};
-use web_sys::{CanvasRenderingContext2d, HtmlImageElement, ImageBitmap};
+use web_sys::{CanvasRenderingContext2d, File, HtmlImageElement, ImageBitmap};
 
 /// A decoded picture, perhaps smaller than its file.
 #[derive(Clone, Debug)]
@@ -85,12 +85,32 @@ fn across(edge: Rect, width_px: f64, height_px: f64) -> Rect {
 pub struct Pictures {
     by_file: RwSignal<BTreeMap<String, Picture>, LocalStorage>,
     asked: StoredValue<Vec<String>>,
+    /// The files that pictures came from, each with the name under which its picture is kept.
+    sources: StoredValue<Vec<(SourceMark, String)>>,
+}
+
+/// What tells a file of this visit from others: its name, its bytes, and when it was last changed.
+#[derive(Clone, Debug, PartialEq)]
+struct SourceMark {
+    name: String,
+    bytes: f64,
+    changed_ms: f64,
+}
+
+impl SourceMark {
+    fn of(file: &File) -> SourceMark {
+        SourceMark { name: file.name(), bytes: file.size(), changed_ms: file.last_modified() }
+    }
 }
 
 impl Pictures {
     /// None yet.
     pub fn new() -> Pictures {
-        Pictures { by_file: RwSignal::new_local(BTreeMap::new()), asked: StoredValue::new(Vec::new()) }
+        Pictures {
+            by_file: RwSignal::new_local(BTreeMap::new()),
+            asked: StoredValue::new(Vec::new()),
+            sources: StoredValue::new(Vec::new()),
+        }
     }
 
     /// The picture of this name, once it is there; the caller is called again when another one comes.
@@ -113,6 +133,21 @@ impl Pictures {
         self.by_file.update(|pictures| {
             pictures.insert(file, picture);
         });
+    }
+
+    /// Remembers which file a picture comes from.
+    pub fn note_source(self, file: &File, name: &str) {
+        self.sources.update_value(|sources| sources.push((SourceMark::of(file), name.to_owned())));
+    }
+
+    /// The name under which the picture of this file is there already, so that it need not be decoded again.
+    pub fn name_of(self, file: &File) -> Option<String> {
+        let mark = SourceMark::of(file);
+        let is_there = |name: &String| self.with_untracked(|pictures| pictures.contains_key(name));
+        self.sources.with_value(|sources| {
+            let known = sources.iter().filter(|(known, _)| *known == mark).map(|(_, name)| name);
+            known.rev().find(|name| is_there(name)).cloned()
+        })
     }
 
     /// True the first time that this file is asked for since it was last forgotten.

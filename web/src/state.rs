@@ -31,6 +31,8 @@ pub struct Desk {
     pub panel: RwSignal<Option<Panel>>,
     /// Whether the list of keys and gestures is open.
     pub keys_are_shown: RwSignal<bool>,
+    /// Whether the dialog with shapes to rough a layout in is open.
+    pub shapes_are_shown: RwSignal<bool>,
     /// What the page has to say at the moment.
     pub notice: RwSignal<Option<Notice>>,
     /// Whether what lies on the desk is a sample that nobody has touched: the layout revision it came with.
@@ -119,6 +121,7 @@ impl Desk {
             place: RwSignal::new(Place::Desk),
             panel: RwSignal::new(None),
             keys_are_shown: RwSignal::new(false),
+            shapes_are_shown: RwSignal::new(false),
             notice: RwSignal::new(None),
             untouched: RwSignal::new(None),
             is_settled: RwSignal::new(false),

@@ -9,6 +9,7 @@ mod hand;
 mod keys;
 mod packing;
 mod press;
+mod rough;
 mod sheet;
 
 pub use coming::*;
@@ -18,4 +19,5 @@ pub use hand::*;
 pub use keys::*;
 pub use packing::*;
 pub use press::*;
+pub use rough::*;
 pub use sheet::*;

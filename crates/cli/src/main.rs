@@ -13,6 +13,7 @@ mod options;
 mod output;
 mod pack;
 mod room;
+mod rough;
 mod schema;
 mod search;
 mod trace;
@@ -52,6 +53,7 @@ fn run(command: &Command) -> Result<Outcome, Trouble> {
         Command::Check(typed) => check::run(typed),
         Command::Count(typed) => count::run(typed),
         Command::Room(typed) => room::run(typed),
+        Command::Rough(typed) => rough::run(typed),
         Command::Export(typed) => export::run(typed),
         Command::Schema(typed) => schema::run(typed),
     }

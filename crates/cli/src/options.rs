@@ -30,6 +30,8 @@ pub enum Command {
     Count(CountCommand),
     /// Finds the empty room: the largest dots that still fit, and which stickers would, how turned and how large
     Room(RoomCommand),
+    /// Adds a plain shape to the stickers of a layout, to plan with before anything is drawn
+    Rough(RoughCommand),
     /// Writes what other programs read: placement, table, cut lines
     Export(ExportCommand),
     /// Prints the JSON Schema of the layout and the placement file
@@ -180,6 +182,54 @@ pub struct RoomCommand {
     pub count: u32,
     #[command(flatten)]
     pub report: ReportOption,
+}
+
+/// `rough`: a plain shape to plan with.
+#[derive(Debug, Args)]
+#[command(allow_negative_numbers = true)]
+pub struct RoughCommand {
+    /// The layout or placement file to read
+    pub layout: PathBuf,
+    /// The layout file to write
+    #[arg(short, long, value_name = "OUT")]
+    pub output: PathBuf,
+    /// Which shape
+    #[arg(long, value_enum)]
+    pub shape: ShapeWord,
+    /// How wide, without its border; a usual width if left out
+    #[arg(long, value_name = "W", value_parser = positive)]
+    pub width_mm: Option<f64>,
+    /// How high, without its border; what suits the width if left out
+    #[arg(long, value_name = "H", value_parser = positive)]
+    pub height_mm: Option<f64>,
+    /// What it is called; the shape's name if left out
+    #[arg(long)]
+    pub name: Option<String>,
+    /// Which turns packing may give: none, any, or up to N degrees to either side
+    #[arg(long, value_name = "none|any|N", value_parser = turns, default_value = "15")]
+    pub turns: Turns,
+    /// How many copies: N for exactly, N+ for at least
+    #[arg(long, value_name = "N|N+", value_parser = wanted, default_value = "1+")]
+    pub wanted: Wanted,
+    #[command(flatten)]
+    pub report: ReportOption,
+}
+
+/// The plain shapes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum ShapeWord {
+    /// As wide as it is high
+    Disc,
+    /// An ellipse
+    Oval,
+    /// A box with round corners
+    Box,
+    /// A heart, tip down
+    Heart,
+    /// A star with five tips
+    Star,
+    /// A banner with forked ends
+    Ribbon,
 }
 
 /// `export`: files for other programs.

@@ -137,7 +137,7 @@ fn stem(file: &Path) -> String {
 }
 
 /// A short name of small letters, digits and hyphens that no other sticker has.
-fn unique_id(name: &str, taken: &mut HashSet<String>) -> String {
+pub fn unique_id(name: &str, taken: &mut HashSet<String>) -> String {
     let words: Vec<String> = name
         .to_lowercase()
         .split(|c: char| !c.is_alphanumeric())

@@ -4,6 +4,7 @@ use std::io;
 
 use stickleaf_art::ImportError;
 use stickleaf_files::ReadError;
+use stickleaf_outline::PlainShapeError;
 use stickleaf_packer::PackError;
 use stickleaf_sheet::LayoutError;
 use thiserror::Error;
@@ -38,6 +39,9 @@ pub enum Trouble {
     /// Drawings that make no layout.
     #[error("could not make the layout: {0}")]
     Sheet(LayoutError),
+    /// A plain shape that cannot be.
+    #[error("could not make the shape: {0}")]
+    Shape(PlainShapeError),
     /// A layout that cannot be packed.
     #[error("could not pack {file}: {source}")]
     Pack {

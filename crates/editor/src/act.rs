@@ -87,7 +87,7 @@ impl Editor {
         self.hand.choosing()
     }
 
-    /// The zone that is being drawn, in sheet millimetres.
+    /// The zone or the blob that is being drawn, in sheet millimetres.
     pub fn sketch(&self) -> Option<Sketch> {
         self.hand.sketch()
     }
@@ -151,6 +151,7 @@ impl Editor {
             }
             Deed::Look(view) => self.look(view),
             Deed::AddZone(sketch) => self.add_zone(&sketch),
+            Deed::AddBlob(path) => self.add_blob(&path),
             Deed::Undo => {
                 self.undo();
             }
@@ -284,7 +285,7 @@ impl Editor {
         });
         match added {
             Ok(()) => self.tool = Tool::Move,
-            Err(error) => self.notice = Some(error),
+            Err(error) => self.notice = Some(error.into()),
         }
     }
 }

@@ -10,6 +10,7 @@ use crate::gesture::Hand;
 use crate::history::History;
 use crate::input::{Habits, Tool};
 use crate::measure::Measure;
+use crate::refusal::Refusal;
 use crate::view::View;
 
 /// A layout under a hand. See the crate's first page.
@@ -30,7 +31,7 @@ pub struct Editor {
     pub(crate) measures: Vec<Measure>,
     pub(crate) live: Vec<Finding>,
     pub(crate) before_preview: Option<Layout>,
-    pub(crate) notice: Option<LayoutError>,
+    pub(crate) notice: Option<Refusal>,
     pub(crate) last_nudge: Option<LastNudge>,
     pub(crate) lifted: Option<Lifted>,
 }
@@ -289,7 +290,7 @@ impl Editor {
     }
 
     /// Why the last thing that the hand did on the canvas could not be done, if so; it is told once.
-    pub fn take_notice(&mut self) -> Option<LayoutError> {
+    pub fn take_notice(&mut self) -> Option<Refusal> {
         self.notice.take()
     }
 

@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Vec2};
 use stickleaf_outline::{Outline, Placement, Turn, gap_within};
-use stickleaf_sheet::{Layout, RULE_TOLERANCE, Turns};
+use stickleaf_sheet::{Layout, RULE_TOLERANCE, Sticker, Turns};
 
 use crate::nudge::kept_place;
 
@@ -85,8 +85,23 @@ pub(crate) fn nearest_free(
     nearest(coarse.at, FINE_STEP, (COARSE_STEP / FINE_STEP) as i32).or(Some(coarse))
 }
 
+/// The free place for one more copy of a sticker that is nearest to `near`: upright if that can be, else at another
+/// allowed turn; nothing if none is found.
+pub(crate) fn free_for(
+    layout: &Layout,
+    lines: &[Outline],
+    sticker: &Sticker,
+    near: Point,
+) -> Option<Placement> {
+    let cut_line = sticker.cut_line(&layout.rules);
+    turns_to_try(&sticker.turns)
+        .into_iter()
+        .map(|turn| Placement { at: near, turn, mirrored: false })
+        .find_map(|wanted| nearest_free(layout, lines, &cut_line, &wanted))
+}
+
 /// Turns worth trying for a new copy, upright first.
-pub(crate) fn turns_to_try(turns: &Turns) -> Vec<Turn> {
+fn turns_to_try(turns: &Turns) -> Vec<Turn> {
     let wanted: Vec<f64> = match turns {
         Turns::None => vec![0.0],
         Turns::Any => (0..8).map(|eighth| f64::from(eighth) * 45.0).collect(),

@@ -42,6 +42,8 @@ pub(crate) enum Deed {
     Look(View),
     /// A zone was drawn.
     AddZone(Sketch),
+    /// A blob was drawn along this path.
+    AddBlob(Vec<Point>),
     /// Two fingers tapped.
     Undo,
     /// Three fingers tapped.
@@ -110,8 +112,8 @@ enum Gesture {
     Twisting { from: Point, angle: f64 },
     /// A box chooses what it touches, besides the pieces chosen before.
     Choosing { from: Point, to: Point, before: Vec<usize> },
-    /// A zone is drawn.
-    Sketching { path: Vec<Point> },
+    /// A zone or a blob is drawn, as the tool says.
+    Sketching { path: Vec<Point>, tool: Tool },
     /// Nothing more until all pointers are lifted.
     Spent,
 }
@@ -213,8 +215,9 @@ impl Hand {
                 deeds.push(Deed::Redraw);
                 Gesture::Spent
             }
-            (Gesture::Sketching { path }, _) => {
-                deeds.push(Deed::AddZone(Sketch::of(&path)));
+            (Gesture::Sketching { path, tool }, _) => {
+                let is_blob = tool == Tool::DrawBlob;
+                deeds.push(if is_blob { Deed::AddBlob(path) } else { Deed::AddZone(Sketch::of(&path)) });
                 Gesture::Spent
             }
             // The finger that stays goes on panning.
@@ -280,10 +283,11 @@ impl Hand {
         }
     }
 
-    /// The zone that is being drawn.
+    /// The zone or the blob that is being drawn.
     pub fn sketch(&self) -> Option<Sketch> {
         match &self.gesture {
-            Gesture::Sketching { path } => Some(Sketch::of(path)),
+            Gesture::Sketching { path, tool: Tool::DrawBlob } => Some(Sketch::Blob(path.clone())),
+            Gesture::Sketching { path, .. } => Some(Sketch::of(path)),
             _ => None,
         }
     }
@@ -351,7 +355,7 @@ impl Hand {
                 chosen.extend((0..scene.lines.len()).filter(touched));
                 deeds.push(Deed::Choose(chosen));
             }
-            Gesture::Sketching { path } => {
+            Gesture::Sketching { path, .. } => {
                 let step = view.length(PATH_STEP_PX);
                 if path.last().is_none_or(|last| (here - *last).hypot2() >= step * step) {
                     path.push(here);
@@ -392,7 +396,7 @@ impl Hand {
 }
 
 fn target(press: &Press, scene: &Scene) -> Target {
-    if scene.tool == Tool::DrawZone {
+    if scene.tool.is_drawing() {
         return Target::Ground;
     }
     let handle = turn_handle(scene.layout, scene.lines, scene.selection, &scene.view);
@@ -435,7 +439,9 @@ fn dragged(pointer: Pointer, on: Target, extend: bool, scene: &Scene, deeds: &mu
             Gesture::Moving { from }
         }
         Target::Grip => Gesture::Panning { held: from },
-        _ if scene.tool == Tool::DrawZone && !only_look => Gesture::Sketching { path: vec![from] },
+        _ if scene.tool.is_drawing() && !only_look && !scene.still => {
+            Gesture::Sketching { path: vec![from], tool: scene.tool }
+        }
         _ if pointer.kind == PointerKind::Touch => Gesture::Panning { held: from },
         _ => {
             let before = if extend { scene.selection.to_vec() } else { Vec::new() };

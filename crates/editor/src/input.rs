@@ -188,6 +188,15 @@ pub enum Tool {
     Move,
     /// Draw a zone: a box from corner to corner, or a loop that comes back to its start.
     DrawZone,
+    /// Draw a blob: a closed line that becomes a rough sticker.
+    DrawBlob,
+}
+
+impl Tool {
+    /// Whether a drag on the sheet draws something new, whatever lies below.
+    pub fn is_drawing(self) -> bool {
+        self != Tool::Move
+    }
 }
 
 /// What the artist likes the hand to do.

@@ -34,6 +34,7 @@
 //! ```
 
 mod act;
+mod blob;
 mod document;
 mod editor;
 mod free_spot;
@@ -44,14 +45,18 @@ mod input;
 mod measure;
 mod nudge;
 mod pieces;
+mod refusal;
+mod rough;
 mod sketch;
 mod view;
 
+pub use blob::{BlobError, LEAST_BLOB};
 pub use editor::Editor;
 pub use history::MOST_STEPS;
 pub use hit::TurnHandle;
 pub use input::{Habits, Input, Key, PointerKind, Press, Stride, Tool};
 pub use measure::Measure;
 pub use pieces::Fix;
+pub use refusal::Refusal;
 pub use sketch::Sketch;
 pub use view::View;

@@ -132,12 +132,11 @@ impl Editor {
         let chosen = layout.sticker(sticker)?.clone();
         let near = near.filter(|near| near.is_finite()).unwrap_or_else(|| layout.sheet.bounds().center());
         let near = kept_place(near, &layout.sheet);
-        let cut_line = chosen.cut_line(&layout.rules);
-        let placement = free_spot::turns_to_try(&chosen.turns)
-            .into_iter()
-            .map(|turn| Placement { at: near, turn, mirrored: false })
-            .find_map(|wanted| free_spot::nearest_free(&layout, self.lines(), &cut_line, &wanted))
-            .unwrap_or(Placement { at: near, turn: chosen.turns.nearest(Turn::NONE), mirrored: false });
+        let placement = free_spot::free_for(&layout, self.lines(), &chosen, near).unwrap_or(Placement {
+            at: near,
+            turn: chosen.turns.nearest(Turn::NONE),
+            mirrored: false,
+        });
         let piece = layout.pieces.len();
         layout.pieces.push(Piece::new(chosen.id.clone(), placement));
         self.adopt(&format!("Place {}", chosen.name), layout).ok()?;

@@ -1,4 +1,4 @@
-//! A zone drawn by hand: a box from corner to corner, or a loop.
+//! What a hand is drawing: a zone, that is a box from corner to corner or a loop, or a blob.
 
 use kurbo::{Point, Rect};
 use stickleaf_outline::{Outline, Region, thinned};
@@ -6,7 +6,7 @@ use stickleaf_outline::{Outline, Region, thinned};
 /// A path whose ends are nearer to each other than this part of its length is a loop.
 ///
 /// A drag from corner to corner has ends nearly as far apart as it is long.
-const LOOP_SHARE: f64 = 0.4;
+pub(crate) const LOOP_SHARE: f64 = 0.4;
 
 /// The smallest zone worth keeping: the shorter side of its bounds, in millimetres.
 const SMALLEST: f64 = 2.0;
@@ -21,10 +21,12 @@ pub enum Sketch {
     Box(Rect),
     /// The area that the path winds round.
     Loop(Vec<Point>),
+    /// A path that becomes a rough sticker once it comes back to its start.
+    Blob(Vec<Point>),
 }
 
 impl Sketch {
-    /// The meaning of a path of at least one point.
+    /// The zone that a path of at least one point means.
     pub(crate) fn of(path: &[Point]) -> Sketch {
         let (first, last) = (path[0], path[path.len() - 1]);
         let length: f64 = path.windows(2).map(|pair| (pair[1] - pair[0]).hypot2().sqrt()).sum();
@@ -46,7 +48,7 @@ impl Sketch {
                 let (x0, y0, x1, y1) = (tenth(rect.x0), tenth(rect.y0), tenth(rect.x1), tenth(rect.y1));
                 Outline::new([(x0, y0), (x1, y0), (x1, y1), (x0, y1)].map(Point::from)).ok()?
             }
-            Sketch::Loop(path) => {
+            Sketch::Loop(path) | Sketch::Blob(path) => {
                 let largest = Region::from_rings([&path[..]]).outer_rings().into_iter().next()?;
                 // Thinning may make a thin loop touch itself; then the line is kept as drawn.
                 Outline::new(thinned(largest.points(), LOOP_TOLERANCE)).unwrap_or(largest)

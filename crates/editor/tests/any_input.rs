@@ -73,7 +73,7 @@ fn input() -> impl Strategy<Value = Input> {
 #[derive(Clone, Debug)]
 enum Deed {
     Input(Input),
-    Tool(bool),
+    Tool(Tool),
     Fix(usize),
     PlaceCopy,
     Lock(bool),
@@ -86,7 +86,7 @@ enum Deed {
 fn deed() -> impl Strategy<Value = Deed> {
     prop_oneof![
         40 => input().prop_map(Deed::Input),
-        1 => any::<bool>().prop_map(Deed::Tool),
+        2 => prop::sample::select(vec![Tool::Move, Tool::DrawZone, Tool::DrawBlob]).prop_map(Deed::Tool),
         1 => (0..6_usize).prop_map(Deed::Fix),
         1 => Just(Deed::PlaceCopy),
         1 => any::<bool>().prop_map(Deed::Lock),
@@ -100,7 +100,7 @@ fn deed() -> impl Strategy<Value = Deed> {
 fn perform(editor: &mut Editor, deed: &Deed) {
     match *deed {
         Deed::Input(input) => editor.input(input),
-        Deed::Tool(draw) => editor.set_tool(if draw { Tool::DrawZone } else { Tool::Move }),
+        Deed::Tool(tool) => editor.set_tool(tool),
         Deed::Fix(finding) => {
             editor.fix(finding);
         }

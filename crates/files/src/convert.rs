@@ -190,6 +190,7 @@ fn sticker_of(shape: StickerShape, index: usize) -> Result<Sticker, ReadError> {
         turns,
         mirror: shape.mirror,
         art: shape.art.map(|art| art_of(art, &place("art"))).transpose()?,
+        is_rough: shape.rough,
         carried: carry::carried(more),
         name: shape.name.unwrap_or_else(|| shape.id.clone()),
         id: shape.id.into(),
@@ -223,6 +224,7 @@ fn sticker_shape(sticker: &Sticker) -> StickerShape {
         turns,
         mirror: sticker.mirror,
         art: sticker.art.as_ref().map(art_shape),
+        rough: sticker.is_rough,
         more,
     }
 }

@@ -113,6 +113,21 @@ impl CheckReport {
     }
 }
 
+/// The answer of `rough`.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct RoughReport {
+    /// The layout file that was written.
+    pub layout: String,
+    /// The id of the new sticker.
+    pub id: String,
+    /// What it is called.
+    pub name: String,
+    /// How wide it is without its border.
+    pub width_mm: f64,
+    /// How high it is without its border.
+    pub height_mm: f64,
+}
+
 /// The answer of `trace`.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct TraceReport {

@@ -211,6 +211,9 @@ pub(crate) struct StickerShape {
     pub mirror: bool,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub art: Option<ArtShape>,
+    /// Whether it only stands for a drawing that is still to be made.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub rough: bool,
     #[serde(flatten)]
     pub more: Fields,
 }

@@ -91,6 +91,18 @@ fn a_layout_is_written_to_be_read() {
 }
 
 #[test]
+fn a_rough_sticker_is_known_as_such_and_all_others_say_nothing_of_it() {
+    let text = r#"{"format": "stickleaf-layout", "version": 1, "sheet": {"width_mm": 105, "height_mm": 148},
+        "stickers": [{"id": "blob-1", "outline": "M0 0H9V9H0Z", "rough": true}, {"id": "crab", "outline": "M0 0H9V9H0Z"}]}"#;
+    let layout = read(text).unwrap();
+    assert!(layout.stickers[0].is_rough && !layout.stickers[1].is_rough);
+    let written: serde_json::Value = serde_json::from_str(&write(&layout)).unwrap();
+    assert_eq!(written["stickers"][0]["rough"], true);
+    assert_eq!(written["stickers"][1].get("rough"), None);
+    assert!(read(&text.replace("true", "\"very\"")).is_err());
+}
+
+#[test]
 fn a_byte_order_mark_does_no_harm() {
     assert!(read(&format!("\u{feff}{WITH_UNKNOWN_FIELDS}")).is_ok());
 }

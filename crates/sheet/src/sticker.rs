@@ -35,6 +35,8 @@ pub struct Sticker {
     pub mirror: bool,
     /// The picture of it, if there is one.
     pub art: Option<Art>,
+    /// Whether it only stands for a drawing that is still to be made.
+    pub is_rough: bool,
     /// What its file says beyond that.
     pub carried: Carried,
     /// What has been worked out of its lines.
@@ -54,6 +56,7 @@ impl Sticker {
             turns: Turns::default(),
             mirror: false,
             art: None,
+            is_rough: false,
             carried: Carried::default(),
             memos: Memos::default(),
         }
@@ -185,6 +188,15 @@ pub struct Art {
     pub pixels_per_mm: Option<f64>,
     /// What its file says beyond that.
     pub carried: Carried,
+}
+
+impl Art {
+    /// How many of its pixels are printed to the millimetre; nothing for a drawing without pixels, even one whose size
+    /// was changed and is therefore counted in the pixels of browsers.
+    pub fn pixels_printed(&self) -> Option<f64> {
+        let is_drawing = self.file.to_lowercase().ends_with(".svg");
+        self.pixels_per_mm.filter(|_| !is_drawing)
+    }
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@ use stickleaf_outline::{Outline, Placement};
 
 use crate::finding::{Finding, Mark, Rule, Unit};
 use crate::layout::Layout;
-use crate::sticker::Sticker;
+use crate::sticker::{Art, Sticker};
 use crate::units::MM_PER_INCH;
 
 /// The small-parts cylinder: 31.7 mm across and, at its deeper side, 57.1 mm deep.
@@ -52,7 +52,7 @@ fn sticker_warnings(layout: &Layout, sticker: &Sticker) -> Vec<Finding> {
         let limit = rules.inner_radius;
         findings.push(finding(Rule::InnerCorner, corner.radius, limit, Unit::Millimetres, Some(corner.at)));
     }
-    if let Some(pixels_per_mm) = sticker.art.as_ref().and_then(|art| art.pixels_per_mm) {
+    if let Some(pixels_per_mm) = sticker.art.as_ref().and_then(Art::pixels_printed) {
         let ppi = pixels_per_mm * MM_PER_INCH;
         // Half a pixel to the inch is lost where a file counts whole pixels to the metre.
         if ppi < rules.least_ppi - 0.5 {
@@ -100,7 +100,7 @@ mod tests {
     use stickleaf_outline::path;
 
     use super::*;
-    use crate::{Art, Carried, Piece, check};
+    use crate::{Carried, Piece, check};
 
     fn rules_found(change: impl Fn(&mut Sticker)) -> Vec<Rule> {
         let mut sticker = Sticker::new("s", "S", path::parse("M-20 -30H20V30H-20Z").unwrap());
@@ -128,6 +128,8 @@ mod tests {
         assert_eq!(rules_found(|s| s.border = Some(0.4)), [Rule::Border]);
         assert_eq!(rules_found(|s| s.art = coarse(300.0 / 25.4)), []);
         assert_eq!(rules_found(|s| s.art = coarse(11.0)), [Rule::Resolution]);
+        // Lines are sharp at any size.
+        assert_eq!(rules_found(|s| s.art = coarse(3.0).map(|art| Art { file: "a.SVG".into(), ..art })), []);
         let tiny = |s: &mut Sticker| s.outline = path::parse("M-2 -2H2V2H-2Z").unwrap().into();
         assert_eq!(rules_found(tiny), [Rule::Size, Rule::SmallPart]);
         let shape = |text: &'static str| move |s: &mut Sticker| s.outline = path::parse(text).unwrap().into();

@@ -4,7 +4,6 @@ use kurbo::Point;
 use leptos::ev::{KeyboardEvent, PointerEvent};
 use leptos::html;
 use leptos::prelude::*;
-use stickleaf_editor::Tool;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use web_sys::{
@@ -152,7 +151,7 @@ fn place(canvas: &HtmlCanvasElement, event: &MouseEvent) -> Point {
 fn show_cursor(desk: Desk, canvas: &HtmlCanvasElement, at: Point) {
     let cursor = desk.peek(|editor| {
         let on_handle = editor.turn_handle().is_some_and(|handle| (handle.at - at).hypot2() < 14.0 * 14.0);
-        if editor.tool() == Tool::DrawZone {
+        if editor.tool().is_drawing() {
             "crosshair"
         } else if editor.is_carrying() {
             "grabbing"

@@ -16,7 +16,9 @@ mod moving;
 mod painter;
 mod palette;
 mod room;
+mod rough;
 mod shapes;
 mod still;
 
 pub use element::SheetCanvas;
+pub use rough::draw_rough;

@@ -242,7 +242,7 @@ fn arrow_round(context: &CanvasRenderingContext2d, middle: Point) {
     context.stroke();
 }
 
-/// The box that chooses, or the zone that is drawn.
+/// The box that chooses, or the zone or blob that is drawn.
 fn hand_drawing(layer: &Layer, scene: &MovingScene) {
     let context = &layer.context;
     let px = 1.0 / scene.editor.view().scale;
@@ -252,7 +252,7 @@ fn hand_drawing(layer: &Layer, scene: &MovingScene) {
         (Some(chosen), _) | (None, Some(Sketch::Box(chosen))) => {
             context.rect(chosen.x0, chosen.y0, chosen.width(), chosen.height());
         }
-        (None, Some(Sketch::Loop(path))) => trace_points(context, &path),
+        (None, Some(Sketch::Loop(path) | Sketch::Blob(path))) => trace_points(context, &path),
         (None, None) => return,
     }
     context.set_fill_style_str("rgba(31, 107, 89, 0.10)");

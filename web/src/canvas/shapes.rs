@@ -13,6 +13,7 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use super::layer::{Layer, trace};
 use super::palette::{LINE_ON_PAPER, WHITE};
+use super::rough::draw_rough;
 use crate::pictures::Picture;
 
 /// The longest side of a stamp in pixels; a sticker seen larger than that is drawn afresh each time.
@@ -20,6 +21,9 @@ const MOST_SIDE_PX: f64 = 900.0;
 
 /// Room round a stamp for its soft edge, in pixels.
 const ROOM_PX: f64 = 2.0;
+
+/// How coarse the sketch of a rough sticker is, in millimetres.
+const ROUGH_GRAIN: f64 = 1.0;
 
 /// Tints for stickers without a picture: quiet, and far enough from each other to be told apart beside each other.
 const TINTS: [&str; 8] =
@@ -36,6 +40,7 @@ struct Stamp {
     cut_line: Arc<Outline>,
     outline: Arc<Outline>,
     name: String,
+    is_rough: bool,
     has_picture: bool,
     scale: f64,
     canvas: HtmlCanvasElement,
@@ -95,6 +100,7 @@ impl Shapes {
             Arc::ptr_eq(&stamp.cut_line, cut_line)
                 && Arc::ptr_eq(&stamp.outline, &sticker.outline)
                 && stamp.name == sticker.name
+                && stamp.is_rough == sticker.is_rough
                 && stamp.has_picture == has_picture
                 && (0.999..=2.2).contains(&(stamp.scale / wanted))
         });
@@ -129,6 +135,7 @@ fn make_stamp(
         cut_line: cut_line.clone(),
         outline: sticker.outline.clone(),
         name: sticker.name.clone(),
+        is_rough: sticker.is_rough,
         has_picture,
         scale,
         canvas,
@@ -136,7 +143,8 @@ fn make_stamp(
     })
 }
 
-/// White border and picture, in the sticker's own millimetres. Without a picture: a flat tint and the name.
+/// White border and picture, in the sticker's own millimetres. Without a picture: a flat tint, or the strokes of a sketch
+/// for a rough sticker, and the name.
 fn draw_afresh(
     context: &CanvasRenderingContext2d,
     sticker: &Sticker,
@@ -155,8 +163,11 @@ fn draw_afresh(
         return;
     }
     trace(context, &sticker.outline);
-    context.set_fill_style_str(tint(&sticker.id));
+    context.set_fill_style_str(if sticker.is_rough { WHITE } else { tint(&sticker.id) });
     context.fill();
+    if sticker.is_rough {
+        draw_rough(context, &sticker.outline, ROUGH_GRAIN);
+    }
     write_name(context, sticker);
 }
 

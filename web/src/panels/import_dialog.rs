@@ -8,6 +8,7 @@ use crate::job::{ImportState, Job};
 use crate::messages::Imported;
 use crate::panels::fields::{Choice, LengthField, NumberField};
 use crate::panels::modal::modal;
+use crate::panels::replace_dialog::ReplaceFound;
 use crate::state::use_desk;
 use crate::words;
 
@@ -19,6 +20,12 @@ pub fn ImportDialog() -> impl IntoView {
     let is_looking =
         Memo::new(move |_| job.import.with(|import| matches!(import, Some(ImportState::Looking { .. }))));
     let dialog = modal(is_open.into());
+    let desk = use_desk();
+    let title = move || {
+        let id = job.replacing.get();
+        let name = id.and_then(|id| desk.layout.with(|layout| Some(layout.sticker(&id)?.name.clone())));
+        name.map_or_else(|| words::IMPORT_TITLE.to_owned(), |name| words::replace_title(&name))
+    };
     view! {
         <dialog
             class="dialog"
@@ -35,7 +42,7 @@ pub fn ImportDialog() -> impl IntoView {
                 }
             }
         >
-            <h2 id="import-title">{words::IMPORT_TITLE}</h2>
+            <h2 id="import-title">{title}</h2>
             <Show when=move || is_open.get()>
                 <Show when=move || is_looking.get() fallback=|| view! { <Found /> }>
                     <Looking />
@@ -76,6 +83,16 @@ fn Found() -> impl IntoView {
             _ => Vec::new(),
         })
     });
+    match job.replacing.get_untracked() {
+        Some(id) => view! { <ReplaceFound found id /> }.into_any(),
+        None => view! { <AllFound found /> }.into_any(),
+    }
+}
+
+/// What becomes new stickers.
+#[component]
+fn AllFound(found: Memo<Vec<Imported>>) -> impl IntoView {
+    let job = expect_context::<Job>();
     let layouts = Memo::new(move |_| {
         found.with(|found| {
             found
@@ -130,7 +147,7 @@ fn Outlines(layout: Layout) -> impl IntoView {
 
 /// What is worth knowing about one file.
 #[component]
-fn Remarks(imported: Imported) -> impl IntoView {
+pub fn Remarks(imported: Imported) -> impl IntoView {
     let unit = use_desk().unit;
     let Imported { name, width_mm, height_mm, is_size_known, dropped, notes, trouble, .. } = imported;
     let failed = trouble.is_some();
@@ -168,7 +185,7 @@ enum SizeBy {
 
 /// How the pictures are looked at; a change looks again.
 #[component]
-fn Wishes(found: Memo<Vec<Imported>>) -> impl IntoView {
+pub fn Wishes(found: Memo<Vec<Imported>>) -> impl IntoView {
     let job = expect_context::<Job>();
     let by = RwSignal::new(if job.wishes.with_untracked(|wishes| wishes.width_mm.is_some()) {
         SizeBy::Width

@@ -85,6 +85,7 @@ fn State() -> impl IntoView {
     let desk = use_desk();
     let broken = Memo::new(move |_| desk.read(|editor| broken_count(editor.findings())));
     let is_empty = Memo::new(move |_| desk.layout.with(|layout| layout.pieces.is_empty()));
+    let rough = Memo::new(move |_| desk.layout.with(rough_count));
     let show = move |_| {
         desk.panel.set(Some(Panel::Findings));
         desk.place.set(Place::Desk);
@@ -92,6 +93,9 @@ fn State() -> impl IntoView {
     view! {
         <Show when=move || is_empty.get()>
             <p class="press-note">{icon(Icon::Caution)} <span>{words::NOTHING_ON_SHEET}</span></p>
+        </Show>
+        <Show when=move || rough.get() != 0>
+            <p class="press-note">{icon(Icon::Caution)} <span>{move || words::rough_on_press(rough.get())}</span></p>
         </Show>
         <Show when=move || broken.get() != 0>
             <p class="press-note broken">
@@ -101,6 +105,12 @@ fn State() -> impl IntoView {
             </p>
         </Show>
     }
+}
+
+/// How many pieces only stand for drawings that are still to be made.
+fn rough_count(layout: &Layout) -> usize {
+    let is_rough = |id: &str| layout.sticker(id).is_some_and(|sticker| sticker.is_rough);
+    layout.pieces.iter().filter(|piece| is_rough(&piece.sticker)).count()
 }
 
 #[component]

@@ -5,6 +5,8 @@ use stickleaf_sheet::{Sticker, Turns, Wanted};
 
 use crate::icons::{Icon, icon};
 use crate::panels::fields::{Choice, LengthField, NumberField, TextField};
+use crate::panels::replace_art::ReplaceArt;
+use crate::panels::rough_size::RoughSize;
 use crate::panels::thumbnail::Thumbnail;
 use crate::state::{Desk, Offer, use_desk};
 use crate::words;
@@ -73,6 +75,8 @@ pub fn StickerPanel(
             <TextField label=words::STICKER_NAME text=name take=Callback::new(rename) />
         </div>
         <p class="hint">{size}</p>
+        <RoughSize id sticker />
+        <ReplaceArt id />
         <WantedFields id sticker />
         <TurnFields id sticker />
         <FlipSwitch id sticker />

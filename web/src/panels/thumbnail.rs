@@ -6,6 +6,7 @@ use stickleaf_sheet::{Rules, Sticker};
 use wasm_bindgen::JsCast;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
+use crate::canvas::draw_rough;
 use crate::state::use_desk;
 
 /// Side of the picture in CSS pixels.
@@ -13,6 +14,9 @@ const SIDE_PX: f64 = 56.0;
 
 /// Room left round it, in CSS pixels.
 const ROOM_PX: f64 = 3.0;
+
+/// How coarse the sketch of a rough sticker is, in CSS pixels.
+const ROUGH_GRAIN_PX: f64 = 4.0;
 
 /// The picture of a sticker; follows its outline, its border and its art.
 #[component]
@@ -44,8 +48,11 @@ pub fn Thumbnail(
                 }
                 None => {
                     trace(&context, &sticker.outline);
-                    context.set_fill_style_str("#c9d6cf");
+                    context.set_fill_style_str(if sticker.is_rough { "#ffffff" } else { "#c9d6cf" });
                     context.fill();
+                    if sticker.is_rough {
+                        draw_rough(&context, &sticker.outline, ROUGH_GRAIN_PX / scale(&sticker, &rules));
+                    }
                 }
             }
             trace(&context, &cut_line);

@@ -1,14 +1,15 @@
 //! The tray: every sticker with how many lie on the sheet and how many are wanted.
 
 use leptos::prelude::*;
+use stickleaf_editor::Tool;
 use stickleaf_sheet::Wanted;
 
 use crate::browser::files;
 use crate::icons::{Icon, icon};
 use crate::job::Job;
-use crate::panels::empty::{SHAPES, add_shape};
 use crate::panels::fields::TextField;
 use crate::panels::thumbnail::Thumbnail;
+use crate::rough::toggle_blob_tool;
 use crate::state::{Desk, Panel, use_desk};
 use crate::words;
 
@@ -20,7 +21,7 @@ pub fn Tray() -> impl IntoView {
             <div class="tray-head">
                 <h2>{words::STICKERS}</h2>
                 <BringArtIn />
-                <AddShape />
+                <RoughIn />
             </div>
             <StickerList />
         </section>
@@ -56,17 +57,29 @@ fn BringArtIn() -> impl IntoView {
     }
 }
 
+/// Planning before anything is drawn. While packing goes on, its answer would take new pieces off again.
 #[component]
-fn AddShape() -> impl IntoView {
+fn RoughIn() -> impl IntoView {
     let desk = use_desk();
-    let next = StoredValue::new(0_usize);
-    let add = move |_| {
-        add_shape(desk, next.get_value());
-        next.update_value(|next| *next = (*next + 1) % SHAPES.len());
-    };
+    let job = expect_context::<Job>();
+    let is_drawing = move || desk.read(|editor| editor.tool() == Tool::DrawBlob);
     view! {
-        <button type="button" class="button bare add-shape" on:click=add>
-            {icon(Icon::Plus)} <span class="word">{words::ADD_SHAPE}</span>
+        <button
+            type="button"
+            class="button bare draw-blob"
+            aria-pressed=move || is_drawing().to_string()
+            disabled=move || job.is_packing()
+            on:click=move |_| toggle_blob_tool(desk)
+        >
+            {icon(Icon::Draw)} <span>{words::DRAW_BLOB}</span>
+        </button>
+        <button
+            type="button"
+            class="button bare rough-in"
+            disabled=move || job.is_packing()
+            on:click=move |_| desk.shapes_are_shown.set(true)
+        >
+            {icon(Icon::Rough)} <span>{words::ROUGH_IN}</span>
         </button>
     }
 }
@@ -95,6 +108,7 @@ struct Shown {
     name: String,
     wanted: Wanted,
     placed: usize,
+    is_rough: bool,
 }
 
 #[component]
@@ -106,7 +120,12 @@ fn StickerCard(id: String) -> impl IntoView {
         desk.layout
             .with(|layout| {
                 let sticker = layout.sticker(&id)?;
-                Some(Shown { name: sticker.name.clone(), wanted: sticker.wanted, placed: layout.placed(&id) })
+                Some(Shown {
+                    name: sticker.name.clone(),
+                    wanted: sticker.wanted,
+                    placed: layout.placed(&id),
+                    is_rough: sticker.is_rough,
+                })
             })
             .unwrap_or_default()
     });
@@ -146,6 +165,7 @@ fn StickerCard(id: String) -> impl IntoView {
             >
                 <Thumbnail id=id.get_value() />
             </button>
+            {move || shown.with(|shown| shown.is_rough).then(|| view! { <span class="card-rough">{words::ROUGH}</span> })}
             <div class="card-text">
                 <span class="card-name">{move || name.get()}</span>
                 <span class="card-count">{move || words::count_on_sheet(shown.with(|shown| shown.placed))}</span>

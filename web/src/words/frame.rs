@@ -74,6 +74,5 @@ pub fn too_little(length: &str, limit: &str) -> String {
 // The empty desk
 
 pub const EMPTY_TITLE: &str = "An empty sheet";
-pub const EMPTY_TEXT: &str = "Drop a picture with a clear background, add a plain shape, or open a sample.";
+pub const EMPTY_TEXT: &str = "Drop a picture with a clear background, draw a blob, or open the sample.";
 pub const OPEN_THE_SAMPLE: &str = "Open the sample";
-pub const ADD_SHAPE: &str = "Add a shape";

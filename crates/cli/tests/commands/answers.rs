@@ -309,6 +309,31 @@ fn room_says_what_would_fit_smaller_or_not_at_all() {
 }
 
 #[test]
+fn rough_adds_a_plain_shape_of_the_size_asked_for() {
+    let folder = Folder::with(&[("sheet.json", &boxes("{\"exactly\": 0}", &[]))]);
+    let line = "rough sheet.json --shape heart --width-mm 20 --height-mm 18 --wanted 2 -o plan.json";
+    let ended = folder.run(line).with_status(0);
+    assert!(ended.out.contains("added Heart, 20 x 18 mm\nwrote plan.json"), "{ended:?}");
+    let heart = folder.json("plan.json")["stickers"][1].clone();
+    assert_eq!(
+        (&heart["id"], &heart["name"], &heart["rough"]),
+        (&json!("heart"), &json!("Heart"), &json!(true))
+    );
+    assert_eq!((&heart["wanted"], &heart["turns"]), (&json!({"exactly": 2}), &json!({"within_deg": 15})));
+    let packed = folder.run("pack plan.json -o packed.json --rounds 5 --report json").with_status(0).json();
+    assert_eq!(packed["by_sticker"]["heart"], 2);
+    // A second one gets an id of its own, and the height that suits its width.
+    let line = "rough plan.json --shape heart --width-mm 40 --name Heart -o more.json --report json";
+    let report = folder.run(line).with_status(0).json();
+    assert_eq!(report["id"], "heart-2");
+    assert_eq!((number(&report["width_mm"]), number(&report["height_mm"])), (40.0, 36.0));
+    assert!(
+        folder.json("sheet.json")["stickers"][0].get("rough").is_none(),
+        "finished art says nothing of it"
+    );
+}
+
+#[test]
 fn export_writes_files_that_agree_and_open_again() {
     let folder = Folder::with(&[("sheet.json", &boxes("{\"exactly\": 2}", &[(10.0, 10.0), (25.0, 30.0)]))]);
     let line = "export sheet.json --placement p.json --table t.csv --cut c.svg --report json";
@@ -352,7 +377,7 @@ fn schema_prints_both_or_one() {
 #[test]
 fn help_names_every_command() {
     let help = Folder::new().run("--help").with_status(0).out;
-    for command in ["trace", "pack", "check", "count", "room", "export", "schema"] {
+    for command in ["trace", "pack", "check", "count", "room", "rough", "export", "schema"] {
         assert!(help.contains(&format!("\n  {command} ")), "{help}");
     }
 }

@@ -43,6 +43,7 @@ fn layouts_that_cannot_be_read_are_named_with_the_place() {
             "check crab.json",
             "count crab.json --report json",
             "room crab.json",
+            "rough crab.json --shape star -o out",
             "export crab.json --placement out",
         ] {
             refuses(&folder, line, &["could not read crab.json: ", what]);
@@ -87,6 +88,7 @@ fn what_is_read_is_never_written_over() {
     let svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"9mm\" height=\"9mm\"><rect width=\"9\" height=\"9\"/></svg>";
     let folder = Folder::with(&[("sheet.json", &text), ("art.svg", svg)]);
     refuses(&folder, "pack sheet.json -o ./sheet.json --rounds 1", &["./sheet.json", "another name"]);
+    refuses(&folder, "rough sheet.json --shape disc -o sheet.json", &["another name"]);
     refuses(&folder, "export sheet.json --placement sheet.json", &["another name"]);
     refuses(
         &folder,
@@ -119,6 +121,16 @@ fn options_that_make_no_sense_are_named() {
     refuses(&folder, "export sheet.json", &["--placement"]);
     refuses(&folder, "check", &["LAYOUT"]);
     refuses(&folder, "room sheet.json --count 0", &["--count", "1..=1000"]);
+}
+
+#[test]
+fn shapes_that_cannot_be_are_explained() {
+    let folder = Folder::with(&[("sheet.json", &boxes("{\"exactly\": 1}", &[]))]);
+    let shape = |rest: &str| format!("rough sheet.json -o out --shape {rest}");
+    refuses(&folder, &shape("cube"), &["--shape", "ribbon"]);
+    refuses(&folder, &shape("star --width-mm -3"), &["--width-mm", "above 0"]);
+    refuses(&folder, &shape("star --width-mm 0.2"), &["the width is 0.2 mm", "from 1 to 1000 mm"]);
+    refuses(&folder, &shape("disc --width-mm 20 --height-mm 18"), &["choose an oval"]);
 }
 
 #[test]

@@ -1,0 +1,43 @@
+//! What to do while a tool draws on the sheet, how large it becomes, and how to stop.
+
+use kurbo::Rect;
+use leptos::prelude::*;
+use stickleaf_editor::{Sketch, Tool};
+
+use crate::state::use_desk;
+use crate::words;
+
+/// Shown above the sheet while something is drawn there.
+#[component]
+pub fn DrawingHint() -> impl IntoView {
+    let desk = use_desk();
+    let is_blob = Memo::new(move |_| desk.read(|editor| editor.tool() == Tool::DrawBlob));
+    let size = Memo::new(move |_| {
+        let unit = desk.unit.get();
+        desk.read(|editor| match editor.sketch() {
+            Some(Sketch::Blob(path)) => {
+                let first = path.first().copied().unwrap_or_default();
+                let bounds =
+                    path.iter().fold(Rect::from_points(first, first), |all, &point| all.union_pt(point));
+                Some(words::size(&unit.number(bounds.width()), &unit.number(bounds.height()), unit.symbol()))
+            }
+            _ => None,
+        })
+    });
+    // What was said of the last line is no longer of interest once the next one begins.
+    let is_begun = Memo::new(move |_| size.with(Option::is_some));
+    Effect::new(move |_| {
+        if is_begun.get() {
+            desk.notice.set(None);
+        }
+    });
+    view! {
+        <div class="drawing-hint">
+            <span role="status">{move || if is_blob.get() { words::DRAWING_BLOB } else { words::DRAWING_ZONE }}</span>
+            <strong class="drawing-size" aria-hidden="true">{move || size.get()}</strong>
+            <button type="button" class="button" on:click=move |_| desk.act(|editor| editor.set_tool(Tool::Move))>
+                {words::STOP_DRAWING}
+            </button>
+        </div>
+    }
+}

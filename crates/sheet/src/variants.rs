@@ -66,12 +66,13 @@ pub enum Remark {
 }
 
 impl Change {
-    /// What the variant is called: `Frame`, `2 mm`, `105 × 148 mm`.
+    /// What the variant is called: `Frame`, `2 mm spacing`, `1.5 mm border`, `105 × 148 mm`.
     pub fn name(&self, unit: LengthUnit) -> String {
         match self {
             Change::Background(None) => "No background".to_owned(),
             Change::Background(Some(name)) => name.clone(),
-            Change::Spacing(mm) | Change::Border(mm) => unit.text(*mm),
+            Change::Spacing(mm) => format!("{} spacing", unit.text(*mm)),
+            Change::Border(mm) => format!("{} border", unit.text(*mm)),
             Change::SheetSize { width, height } => {
                 format!("{} × {}", unit.number(*width), unit.text(*height))
             }
@@ -291,6 +292,15 @@ mod tests {
             assert_eq!((variant.layout.rules, variant.layout.sheet), (layout.rules, layout.sheet));
         }
         assert_eq!(changes.iter().position(|change| change.is_in(&layout)), Some(4));
+    }
+
+    #[test]
+    fn names_tell_the_value_in_the_unit_asked_for() {
+        let name = |change: Change| change.name(LengthUnit::Millimetres);
+        assert_eq!(name(Change::Spacing(2.0)), "2 mm spacing");
+        assert_eq!(name(Change::Border(1.5)), "1.5 mm border");
+        let size = Change::SheetSize { width: 101.6, height: 152.4 };
+        assert_eq!((name(size.clone()).as_str(), size.name(LengthUnit::Inches).as_str()), ("101.6 × 152.4 mm", "4 × 6 in"));
     }
 
     #[test]

@@ -46,6 +46,8 @@ pub struct Desk {
 pub enum Place {
     /// One layout, by hand.
     Desk,
+    /// Variants of it side by side.
+    Compare,
     /// Everything that leaves.
     Press,
 }

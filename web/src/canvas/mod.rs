@@ -17,6 +17,8 @@ mod painter;
 mod palette;
 mod room;
 mod shapes;
+mod sheet_picture;
 mod still;
 
 pub use element::SheetCanvas;
+pub use sheet_picture::SheetPicture;

@@ -205,6 +205,10 @@ impl CompareJob {
                 }
             }
         });
+        // On the place itself the cards say it.
+        if self.desk.place.get_untracked() != Place::Compare {
+            self.desk.say(words::COMPARISON_DONE, None);
+        }
     }
 
     fn next_number(self) -> u64 {

@@ -12,7 +12,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
 use crate::browser::soon::Soon;
-use crate::compare::Turns;
+use crate::compare::Rota;
 use crate::messages::{Answer, Ask, ImportWishes, Imported, pack, unpack};
 use crate::packing::{Packing, Step};
 
@@ -30,7 +30,7 @@ type Desk = Rc<RefCell<Option<Work>>>;
 /// What goes on in slices.
 enum Work {
     Packing(Box<Packing>),
-    Comparing(Turns),
+    Comparing(Rota),
 }
 
 /// Listens for what the page asks.
@@ -62,13 +62,13 @@ fn answer(desk: &Desk, slices: &Soon, ask: Ask, buffers: &[ArrayBuffer]) {
             Err(why) => say(&Answer::Refused(why)),
         },
         Ask::Compare { tasks, aim, seed, enough } => {
-            *desk.borrow_mut() = Some(Work::Comparing(Turns::new(tasks, aim, seed, enough)));
+            *desk.borrow_mut() = Some(Work::Comparing(Rota::new(tasks, aim, seed, enough)));
             slices.call();
         }
         Ask::Room { layout, revision } => say(&crate::room::look(&layout, revision)),
         Ask::Stop => match desk.borrow_mut().as_mut() {
             Some(Work::Packing(packing)) => packing.is_told_to_stop = true,
-            Some(Work::Comparing(turns)) => turns.is_told_to_stop = true,
+            Some(Work::Comparing(rota)) => rota.is_told_to_stop = true,
             None => {}
         },
         Ask::Import { names, wishes } => {
@@ -84,11 +84,11 @@ fn slice(desk: &Desk) -> bool {
     let mut slot = desk.borrow_mut();
     let packing = match slot.as_mut() {
         Some(Work::Packing(packing)) => packing,
-        Some(Work::Comparing(turns)) => {
-            if let Some(news) = turns.slice(now_ms) {
+        Some(Work::Comparing(rota)) => {
+            if let Some(news) = rota.slice(now_ms) {
                 say(&news);
             }
-            return !turns.is_over();
+            return !rota.is_over();
         }
         None => return false,
     };

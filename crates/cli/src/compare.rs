@@ -67,9 +67,7 @@ fn can_write(typed: &CompareCommand) -> Result<(), Trouble> {
         disk::can_write(path, &[&typed.layout])?;
     }
     match paths[..] {
-        [table, picture] if table == picture => {
-            Err(Trouble::WouldOverwrite { file: disk::shown(picture) })
-        }
+        [table, picture] if table == picture => Err(Trouble::WouldOverwrite { file: disk::shown(picture) }),
         _ => Ok(()),
     }
 }
@@ -78,12 +76,10 @@ fn can_write(typed: &CompareCommand) -> Result<(), Trouble> {
 fn changes(layout: &Layout, typed: &CompareCommand) -> Vec<Change> {
     let spacings = typed.spacings_mm.iter().map(|&mm| Change::Spacing(mm));
     let borders = typed.borders_mm.iter().map(|&mm| Change::Border(mm));
-    let sheets =
-        typed.sheets.iter().map(|size| Change::SheetSize { width: size.width, height: size.height });
+    let sheets = typed.sheets.iter().map(|size| Change::SheetSize { width: size.width, height: size.height });
     let numbers: Vec<Change> = spacings.chain(borders).chain(sheets).collect();
     let has_backgrounds = typed.backgrounds || numbers.is_empty();
-    let backgrounds =
-        if has_backgrounds { usual_changes(layout, Subject::Backgrounds) } else { Vec::new() };
+    let backgrounds = if has_backgrounds { usual_changes(layout, Subject::Backgrounds) } else { Vec::new() };
     backgrounds.into_iter().chain(numbers).collect()
 }
 
@@ -103,9 +99,7 @@ fn pack_all(variants: &[Variant], aim: Aim, typed: &CompareCommand) -> Vec<Packe
         packed.push(match known {
             Some(pieces) => Ok(Layout { pieces, ..variant.layout.clone() }),
             None if is_stopped() => Err(Failed::Stopped),
-            None => search(&variant.layout, aim, &budget)
-                .map(|found| found.layout)
-                .map_err(Failed::Refused),
+            None => search(&variant.layout, aim, &budget).map(|found| found.layout).map_err(Failed::Refused),
         });
     }
     packed

@@ -175,7 +175,8 @@ fn draw_card(
     );
     for line in wrapped(card) {
         y += LINE;
-        let _ = writeln!(svg, "    <text x=\"{INSIDE}\" y=\"{y}\" font-size=\"15\">{}</text>", escaped(&line));
+        let _ =
+            writeln!(svg, "    <text x=\"{INSIDE}\" y=\"{y}\" font-size=\"15\">{}</text>", escaped(&line));
     }
 }
 
@@ -399,9 +400,7 @@ mod tests {
         let cards = [card("a", Some(&layout)), card("b", Some(&wider))];
         let place = Rect::new(-5.0, -5.0, 5.0, 5.0);
         let pictures = Pictures {
-            sticker: &|sticker| {
-                Some(Embedded { address: format!("data:,\"{}\"", sticker.name), place })
-            },
+            sticker: &|sticker| Some(Embedded { address: format!("data:,\"{}\"", sticker.name), place }),
             background: &|background, sheet| {
                 let address = background.picture.clone()?;
                 Some(Embedded { address, place: sheet.bounds() })

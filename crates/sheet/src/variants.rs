@@ -154,8 +154,7 @@ fn is_same_but_for_zones(a: &Layout, b: &Layout) -> bool {
 
 fn is_same_ground(a: &Background, b: &Background) -> bool {
     let mut pairs = a.zones.iter().zip(&b.zones);
-    a.zones.len() == b.zones.len()
-        && pairs.all(|(a, b)| a.outline == b.outline && a.clearance == b.clearance)
+    a.zones.len() == b.zones.len() && pairs.all(|(a, b)| a.outline == b.outline && a.clearance == b.clearance)
 }
 
 /// What is worth comparing, to begin with: the values that the layout suggests, the layout's own among them.
@@ -300,7 +299,10 @@ mod tests {
         assert_eq!(name(Change::Spacing(2.0)), "2 mm spacing");
         assert_eq!(name(Change::Border(1.5)), "1.5 mm border");
         let size = Change::SheetSize { width: 101.6, height: 152.4 };
-        assert_eq!((name(size.clone()).as_str(), size.name(LengthUnit::Inches).as_str()), ("101.6 × 152.4 mm", "4 × 6 in"));
+        assert_eq!(
+            (name(size.clone()).as_str(), size.name(LengthUnit::Inches).as_str()),
+            ("101.6 × 152.4 mm", "4 × 6 in")
+        );
     }
 
     #[test]

@@ -92,14 +92,17 @@ impl Brush {
         let origin = Point::new((canvas.width - sheet.width) / 2.0, (canvas.height - sheet.height) / 2.0);
         let view = View { scale, origin, canvas };
         self.layer.resize(canvas, window().device_pixel_ratio());
-        let shown: Vec<Shown> = layout
-            .pieces
-            .iter()
-            .map(|piece| Shown { placement: piece.placement, strength: 1.0 })
-            .collect();
+        let shown: Vec<Shown> =
+            layout.pieces.iter().map(|piece| Shown { placement: piece.placement, strength: 1.0 }).collect();
         desk.pictures.with_untracked(|pictures| {
-            let scene =
-                StillScene { layout, view: &view, palette: &self.palette, pictures, shown: &shown, lifted: &[] };
+            let scene = StillScene {
+                layout,
+                view: &view,
+                palette: &self.palette,
+                pictures,
+                shown: &shown,
+                lifted: &[],
+            };
             still::draw(&self.layer, &scene, &mut self.shapes, &mut self.spots);
         });
     }

@@ -206,10 +206,8 @@ mod tests {
     }
 
     fn news(card: usize, used_ms: f64, placed: usize) -> CardNews {
-        let mut layout = Layout {
-            stickers: vec![Sticker::new("box", "Box", shapes::square(10.0))],
-            ..Layout::default()
-        };
+        let mut layout =
+            Layout { stickers: vec![Sticker::new("box", "Box", shapes::square(10.0))], ..Layout::default() };
         let piece = |i: usize| Piece::new("box".into(), Placement::at(20.0 * i as f64, 20.0));
         layout.pieces = (0..placed).map(piece).collect();
         let figures =

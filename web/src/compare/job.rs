@@ -116,8 +116,12 @@ impl CompareJob {
             let comparison = comparison.as_ref()?;
             let card = comparison.cards.get(index)?;
             let layout = Layout::clone(&card.best.as_ref()?.layout);
-            let packed =
-                Packed::new(file_word(comparison.aim), comparison.seed, card.round, env!("CARGO_PKG_VERSION"));
+            let packed = Packed::new(
+                file_word(comparison.aim),
+                comparison.seed,
+                card.round,
+                env!("CARGO_PKG_VERSION"),
+            );
             Some((card.variant.clone(), layout, packed))
         });
         let Some((variant, mut layout, packed)) = chosen else { return };

@@ -70,7 +70,11 @@ fn Results() -> impl IntoView {
         })
     });
     let frame = Memo::new(move |_| job.comparison.with(|known| known.as_ref().map_or(Size::ZERO, frame)));
-    let said = Memo::new(move |_| job.comparison.with(|known| known.as_ref().map_or_else(String::new, |known| all_in_words(known, desk.unit.get()))));
+    let said = Memo::new(move |_| {
+        job.comparison.with(|known| {
+            known.as_ref().map_or_else(String::new, |known| all_in_words(known, desk.unit.get()))
+        })
+    });
     view! {
         <Show when=move || is_earlier.get()>
             <EarlierNote />

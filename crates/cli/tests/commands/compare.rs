@@ -30,7 +30,10 @@ fn each_background_holds_what_pack_finds_with_the_same_seed_and_rounds() {
     let folder = folder(&layout);
     let line = "compare sheet.json --rounds 40 --seed 5 --report json";
     let report = folder.run(line).with_status(0).json();
-    assert_eq!((&report["aim"], &report["seed"], &report["rounds_each"]), (&json!("fill"), &json!(5), &json!(40)));
+    assert_eq!(
+        (&report["aim"], &report["seed"], &report["rounds_each"]),
+        (&json!("fill"), &json!(5), &json!(40))
+    );
     assert_eq!(report["seconds_each"], Value::Null);
     let names: Vec<&Value> = report["variants"].as_array().unwrap().iter().map(|row| &row["name"]).collect();
     assert_eq!(names, ["No background", "Plain", "Band"]);
@@ -66,7 +69,8 @@ fn every_variant_starts_from_a_bare_sheet_with_its_locked_pieces() {
 #[test]
 fn spacings_borders_and_sheets_are_compared_as_asked() {
     let folder = folder(&with_styles(&[]));
-    let line = "compare sheet.json --rounds 20 --spacings 0,4 --borders-mm 1 --sheets 60x40,80x40 --report json";
+    let line =
+        "compare sheet.json --rounds 20 --spacings 0,4 --borders-mm 1 --sheets 60x40,80x40 --report json";
     let rows = folder.run(line).with_status(0).json()["variants"].clone();
     let named: Vec<(&str, u64)> = rows
         .as_array()
@@ -86,7 +90,8 @@ fn spacings_borders_and_sheets_are_compared_as_asked() {
         ]
     );
     assert_eq!(rows[2]["remarks"], json!([]));
-    let narrow = folder.run("compare sheet.json --rounds 1 --borders 0.2 --report json").with_status(0).json();
+    let narrow =
+        folder.run("compare sheet.json --rounds 1 --borders 0.2 --report json").with_status(0).json();
     assert!(narrow["variants"][0]["remarks"][0].as_str().unwrap().contains("print-to-cut error"));
 }
 

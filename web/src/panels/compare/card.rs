@@ -39,8 +39,9 @@ pub fn VariantCard(index: usize, frame: Memo<Size>, is_earlier: Memo<bool>) -> i
     });
     let layout = Memo::new(move |_| card.with(|card| card.as_ref().map(shown_layout).unwrap_or_default()));
     let refused = Memo::new(move |_| card.with(|card| card.as_ref().and_then(|card| card.refused.clone())));
-    let figures =
-        Memo::new(move |_| card.with(|card| card.as_ref().and_then(|card| Some(card.best.as_ref()?.figures))));
+    let figures = Memo::new(move |_| {
+        card.with(|card| card.as_ref().and_then(|card| Some(card.best.as_ref()?.figures)))
+    });
     let difference = Memo::new(move |_| {
         let difference = job.comparison.with(|known| known.as_ref()?.difference(index));
         difference.map(|difference| words::against_first(difference, &name_of(0)))
@@ -91,9 +92,7 @@ pub fn VariantCard(index: usize, frame: Memo<Size>, is_earlier: Memo<bool>) -> i
 
 /// The best so far, or the sheet before anything was packed on it.
 fn shown_layout(card: &Card) -> Arc<Layout> {
-    card.best
-        .as_ref()
-        .map_or_else(|| Arc::new(card.variant.layout.clone()), |best| Arc::clone(&best.layout))
+    card.best.as_ref().map_or_else(|| Arc::new(card.variant.layout.clone()), |best| Arc::clone(&best.layout))
 }
 
 #[component]

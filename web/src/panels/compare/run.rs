@@ -29,7 +29,8 @@ fn Idle(results: NodeRef<html::Section>) -> impl IntoView {
     let job = expect_context::<CompareJob>();
     let packing = expect_context::<Job>();
     let has_no_stickers = Memo::new(move |_| desk.layout.with(|layout| layout.stickers.is_empty()));
-    let chosen = Memo::new(move |_| desk.layout.with(|layout| job.wishes.with(|wishes| wishes.chosen(layout))));
+    let chosen =
+        Memo::new(move |_| desk.layout.with(|layout| job.wishes.with(|wishes| wishes.chosen(layout))));
     let obstacle = Memo::new(move |_| {
         if packing.is_packing() {
             return Some(words::DESK_IS_PACKING.to_owned());
@@ -81,11 +82,14 @@ fn Running() -> impl IntoView {
     let line = move || {
         let left = job.comparison.with(|known| known.as_ref().and_then(Comparison::left_ms));
         match left {
-            Some(left) => format!("{} · {}", words::part_done(part()), words::time_left((left / 1000.0).ceil() as u64)),
+            Some(left) => {
+                format!("{} · {}", words::part_done(part()), words::time_left((left / 1000.0).ceil() as u64))
+            }
             None => words::part_done(part()),
         }
     };
-    let is_stopping = move || job.comparison.with(|known| known.as_ref().is_some_and(|known| known.is_stopped));
+    let is_stopping =
+        move || job.comparison.with(|known| known.as_ref().is_some_and(|known| known.is_stopped));
     view! {
         <div class="progress">
             <div class="progress-bar" aria-hidden="true">

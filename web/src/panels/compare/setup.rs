@@ -117,9 +117,8 @@ fn Values(subject: Memo<Subject>) -> impl IntoView {
 
 /// Adds a value; one that is there already is refused.
 fn add(desk: Desk, wishes: RwSignal<Wishes>, change: Change) -> Result<(), String> {
-    let is_new = desk.peek(|editor| {
-        wishes.try_update(|wishes| wishes.add(change, editor.layout())).unwrap_or_default()
-    });
+    let is_new = desk
+        .peek(|editor| wishes.try_update(|wishes| wishes.add(change, editor.layout())).unwrap_or_default());
     if is_new { Ok(()) } else { Err(words::THERE_ALREADY.to_owned()) }
 }
 

@@ -11,7 +11,7 @@ use crate::packing::{Packing, Step};
 const NEWS_MS: f64 = 400.0;
 
 /// The searches of one worker.
-pub struct Turns {
+pub struct Rota {
     aim: PackAim,
     seed: u64,
     enough: Enough,
@@ -36,9 +36,9 @@ enum Task {
     Begun(Box<Packing>),
 }
 
-impl Turns {
+impl Rota {
     /// Nothing has begun yet.
-    pub fn new(tasks: Vec<CompareTask>, aim: PackAim, seed: u64, enough: Enough) -> Turns {
+    pub fn new(tasks: Vec<CompareTask>, aim: PackAim, seed: u64, enough: Enough) -> Rota {
         let entrant = |task: CompareTask| Entrant {
             card: task.card,
             task: Task::Waiting(task.layout),
@@ -46,7 +46,7 @@ impl Turns {
             ceiling: None,
         };
         let waiting = tasks.into_iter().map(entrant).collect();
-        Turns { aim, seed, enough, waiting, is_told_to_stop: false }
+        Rota { aim, seed, enough, waiting, is_told_to_stop: false }
     }
 
     /// Whether all have ended.
@@ -107,14 +107,7 @@ impl Entrant {
             let ceiling = *self.ceiling.get_or_insert_with(|| ceiling_with_reason(best));
             CardBest { layout, figures: figures(best, ceiling) }
         });
-        CardNews {
-            card: self.card,
-            used_ms: self.used_ms,
-            round: news.round,
-            is_over,
-            refused: None,
-            best,
-        }
+        CardNews { card: self.card, used_ms: self.used_ms, round: news.round, is_over, refused: None, best }
     }
 }
 
@@ -141,19 +134,19 @@ mod tests {
     }
 
     /// All news, with a clock that goes on by a millisecond whenever it is read.
-    fn all_news(turns: &mut Turns, mut stop_after: Option<usize>) -> Vec<CardNews> {
+    fn all_news(rota: &mut Rota, mut stop_after: Option<usize>) -> Vec<CardNews> {
         let clock = Cell::new(0.0);
         let now_ms = || {
             clock.set(clock.get() + 1.0);
             clock.get()
         };
         let mut all = Vec::new();
-        while !turns.is_over() {
-            if let Some(Answer::Compared(news)) = turns.slice(now_ms) {
+        while !rota.is_over() {
+            if let Some(Answer::Compared(news)) = rota.slice(now_ms) {
                 all.push(news);
             }
             stop_after = stop_after.map(|slices| slices.saturating_sub(1));
-            turns.is_told_to_stop |= stop_after == Some(0);
+            rota.is_told_to_stop |= stop_after == Some(0);
         }
         all
     }
@@ -167,8 +160,8 @@ mod tests {
     #[test]
     fn all_have_had_the_same_time_and_their_figures_are_those_of_their_layouts() {
         let tasks = vec![task(2, Wanted::AtLeast(1)), task(0, Wanted::AtLeast(1))];
-        let mut turns = Turns::new(tasks, PackAim::Fill, 1, Enough::Milliseconds(60.0));
-        let all = all_news(&mut turns, None);
+        let mut rota = Rota::new(tasks, PackAim::Fill, 1, Enough::Milliseconds(60.0));
+        let all = all_news(&mut rota, None);
         for card in [0, 2] {
             let (news, best) = last(&all, card);
             assert!(news.is_over && (60.0..120.0).contains(&news.used_ms), "{news:?}");
@@ -184,13 +177,13 @@ mod tests {
 
     #[test]
     fn the_same_rounds_give_the_same_layout_as_packing_alone() {
-        let mut turns = Turns::new(
+        let mut rota = Rota::new(
             vec![task(0, Wanted::AtLeast(1)), task(1, Wanted::Exactly(3))],
             PackAim::Fill,
             7,
             Enough::Rounds(6),
         );
-        let all = all_news(&mut turns, None);
+        let all = all_news(&mut rota, None);
         let layout = stickleaf_files::read(&task(0, Wanted::AtLeast(1)).layout).unwrap();
         let options = stickleaf_packer::PackOptions { aim: stickleaf_packer::Aim::Fill, seed: 7 };
         let alone = stickleaf_packer::pack(&layout, &options, Some(6), &mut |_| true).unwrap();
@@ -202,8 +195,8 @@ mod tests {
     #[test]
     fn a_stop_ends_all_and_keeps_what_was_found() {
         let tasks = vec![task(0, Wanted::AtLeast(1)), task(1, Wanted::AtLeast(1))];
-        let mut turns = Turns::new(tasks, PackAim::Fill, 1, Enough::Rounds(u64::MAX));
-        let all = all_news(&mut turns, Some(1));
+        let mut rota = Rota::new(tasks, PackAim::Fill, 1, Enough::Rounds(u64::MAX));
+        let all = all_news(&mut rota, Some(1));
         // The first has had a slice; the second had not begun.
         assert!(last(&all, 0).0.is_over && last(&all, 0).1.figures.placed > 0);
         let second: Vec<&CardNews> = all.iter().filter(|news| news.card == 1).collect();
@@ -213,8 +206,8 @@ mod tests {
     #[test]
     fn one_that_cannot_be_packed_says_why_and_lets_the_others_go_on() {
         let tasks = vec![task(0, Wanted::Exactly(0)), task(1, Wanted::Exactly(2))];
-        let mut turns = Turns::new(tasks, PackAim::Place, 1, Enough::Rounds(50));
-        let all = all_news(&mut turns, None);
+        let mut rota = Rota::new(tasks, PackAim::Place, 1, Enough::Rounds(50));
+        let all = all_news(&mut rota, None);
         let refused = all.iter().find(|news| news.card == 0).unwrap();
         assert!(refused.is_over && refused.refused.as_ref().unwrap().contains("no copies are wanted"));
         assert_eq!(last(&all, 1).1.figures.placed, 2);

@@ -19,8 +19,8 @@ use super::shapes::Shapes;
 use super::still::{self, StillScene, ZoneSpots};
 use crate::state::{Desk, use_desk};
 
-/// Room round the largest sheet for its shadow, in CSS pixels.
-const ROOM_PX: f64 = 8.0;
+/// Room round the largest sheet for its edge, in CSS pixels.
+const ROOM_PX: f64 = 4.0;
 
 /// What is kept from one drawing to the next.
 struct Brush {
@@ -51,7 +51,8 @@ pub fn SheetPicture(
         let host: HtmlElement = host.unchecked_into();
         brush.set_value(Layer::on(canvas).map(|layer| Brush {
             layer,
-            palette: Palette::read(&host),
+            // A card lies flat on its paper.
+            palette: Palette { shadow: "transparent", ..Palette::read(&host) },
             shapes: Shapes::default(),
             spots: ZoneSpots::default(),
         }));

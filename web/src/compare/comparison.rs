@@ -69,6 +69,10 @@ impl Comparison {
             same.unwrap_or(index)
         };
         let searches: Vec<usize> = (0..variants.len()).map(search).collect();
+        for layout in variants.iter().map(|variant| &variant.layout) {
+            // Regrown once here, cut lines are shared by all layouts that will come of the variant.
+            layout.stickers.iter().for_each(|sticker| drop(sticker.cut_line(&layout.rules)));
+        }
         let card = |(variant, search): (Variant, usize)| Card {
             variant: Arc::new(variant),
             search,

@@ -127,7 +127,9 @@ mod tests {
     use super::*;
 
     fn task(card: usize, wanted: Wanted) -> CompareTask {
-        let mut sticker = Sticker::new("box", "Box", shapes::square(14.0));
+        // A shape that no proven bound fits tightly, so that there is always more to try.
+        let mut sticker = Sticker::new("star", "Star", shapes::star(5, 11.0, 5.0));
+        sticker.turns = stickleaf_sheet::Turns::Any;
         sticker.wanted = wanted;
         let layout = Layout { stickers: vec![sticker], ..Layout::default() };
         CompareTask { card, layout: stickleaf_files::write(&layout) }

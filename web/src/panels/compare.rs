@@ -75,9 +75,15 @@ fn Results() -> impl IntoView {
             known.as_ref().map_or_else(String::new, |known| all_in_words(known, desk.unit.get()))
         })
     });
+    let is_stopped = Memo::new(move |_| {
+        job.comparison.with(|known| known.as_ref().is_some_and(|known| known.is_over && known.is_stopped))
+    });
     view! {
         <Show when=move || is_earlier.get()>
             <EarlierNote />
+        </Show>
+        <Show when=move || is_stopped.get()>
+            <p class="compare-stopped">{words::STOPPED_EARLY}</p>
         </Show>
         <p class="word-hidden" role="status">{move || said.get()}</p>
         <ul class="variants" role="list" aria-label=words::VARIANTS>

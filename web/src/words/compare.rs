@@ -23,6 +23,7 @@ pub const ONE_MINUTE: &str = "1 min";
 pub const START_COMPARING: &str = "Compare these";
 pub const COMPARING: &str = "Comparing";
 pub const SAVE_COMPARISON_PICTURE: &str = "Save picture";
+pub const STOPPED_EARLY: &str = "Stopped early. Each had the same time, but with more of it some would hold more: mind small differences.";
 pub const COMPARISON_DONE: &str = "The comparison is done.";
 pub const VARIANTS: &str = "Variants";
 pub const PUT_ON_DESK: &str = "Put on the desk";

@@ -57,15 +57,7 @@ pub fn VariantCard(index: usize, frame: Memo<Size>, is_earlier: Memo<bool>) -> i
     let is_off = move || figures.get().is_none() || packing.is_packing();
     view! {
         <li class="variant" class:earlier=move || is_earlier.get()>
-            <div class="variant-head">
-                <h3>{move || name.get()}</h3>
-                <Show when=move || is_earlier.get()>
-                    <span class="variant-tag earlier">{words::EARLIER_STATE}</span>
-                </Show>
-                <Show when=move || is_on_desk.get() && !is_earlier.get()>
-                    <span class="variant-tag">{words::AS_ON_DESK}</span>
-                </Show>
-            </div>
+            <h3>{move || name.get()}</h3>
             {move || match refused.get() {
                 Some(why) => view! {
                     <p class="variant-refused">{icon(Icon::Caution)} <span>{words::sentence(&why)}</span></p>
@@ -77,6 +69,12 @@ pub fn VariantCard(index: usize, frame: Memo<Size>, is_earlier: Memo<bool>) -> i
             {move || figures.get().map(|figures| view! { <FigureList figures aim=aim() difference /> })}
             {move || remarks().into_iter().map(|remark| view! { <p class="hint">{remark}</p> }).collect_view()}
             <CardProgress index has_figures=Signal::derive(move || figures.get().is_some()) />
+            <Show when=move || is_earlier.get()>
+                <p class="variant-tag earlier">{words::EARLIER_STATE}</p>
+            </Show>
+            <Show when=move || is_on_desk.get() && !is_earlier.get()>
+                <p class="variant-tag">{words::AS_ON_DESK}</p>
+            </Show>
             <button
                 type="button"
                 class="button primary-soft"
@@ -109,7 +107,7 @@ fn FigureList(figures: Figures, aim: PackAim, difference: Memo<Option<String>>) 
     let missing = (figures.missing > 0).then(|| words::not_placed_count(figures.missing));
     view! {
         <p class="variant-count">
-            <strong>{words::count_of(&figures, aim)}</strong> " · " <span>{words::ceiling_of(&figures)}</span>
+            <strong>{words::count_of(&figures, aim)}</strong> " " <span>{words::ceiling_of(&figures)}</span>
         </p>
         <p class="variant-difference">{move || difference.get()}</p>
         {missing.map(|missing| view! { <p class="variant-missing">{icon(Icon::Caution)} <span>{missing}</span></p> })}

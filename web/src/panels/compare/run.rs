@@ -43,9 +43,12 @@ fn Idle(results: NodeRef<html::Section>) -> impl IntoView {
     });
     let start = move |_| {
         job.start(&chosen.get_untracked());
-        if let Some(results) = results.get_untracked() {
-            results.scroll_into_view();
-        }
+        // Once the cards are there.
+        request_animation_frame(move || {
+            if let Some(results) = results.get_untracked() {
+                results.scroll_into_view();
+            }
+        });
     };
     let has_results = Memo::new(move |_| {
         let has_best = |known: &Comparison| known.cards.iter().any(|card| card.best.is_some());

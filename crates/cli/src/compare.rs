@@ -48,7 +48,7 @@ pub fn run(typed: &CompareCommand) -> Result<Outcome, Trouble> {
         disk::write(path, &comparison::table(&compared))?;
     }
     if let Some(path) = &typed.picture {
-        disk::write(path, &picture(&layout, &compared, &packed))?;
+        disk::write(path, &picture(&layout, &about(word, typed), &compared, &packed))?;
     }
     tell(typed, word, &compared);
     let is_whole = |variant: &Compared| variant.result.as_ref().is_ok_and(|summary| summary.missing == 0);
@@ -188,8 +188,18 @@ fn row(variant: &Compared, difference: Option<i64>) -> Vec<String> {
     std::iter::once(variant.name.clone()).chain(figures).collect()
 }
 
+/// How they were packed, in one line.
+fn about(aim: &str, typed: &CompareCommand) -> String {
+    let enough = match (search_time(typed.seconds, typed.rounds), typed.rounds) {
+        (Some(time), None) => format!("{} s", time.as_secs_f64()),
+        (Some(time), Some(rounds)) => format!("{} s or {rounds} rounds", time.as_secs_f64()),
+        (None, rounds) => format!("{} rounds", rounds.unwrap_or_default()),
+    };
+    format!("packed with aim {aim}, {enough} each, from seed {}", typed.seed)
+}
+
 /// The sheets side by side, without artwork.
-fn picture(layout: &Layout, compared: &[Compared], packed: &[Packed]) -> String {
+fn picture(layout: &Layout, about: &str, compared: &[Compared], packed: &[Packed]) -> String {
     let first = compared.first().map(|variant| variant.name.clone()).unwrap_or_default();
     let cards: Vec<PictureCard<'_>> = compared
         .iter()
@@ -198,7 +208,7 @@ fn picture(layout: &Layout, compared: &[Compared], packed: &[Packed]) -> String 
         .map(|((variant, difference), packed)| picture_card(variant, difference, packed, &first))
         .collect();
     let title = if layout.name.is_empty() { "Comparison" } else { &layout.name };
-    comparison_picture::write(title, "gaps lie between cut lines", &cards, &Pictures::NONE)
+    comparison_picture::write(title, about, &cards, &Pictures::NONE)
 }
 
 fn picture_card<'a>(
@@ -214,7 +224,7 @@ fn picture_card<'a>(
                 Some(fewer) if fewer < 0 => Some(format!("{} fewer than {first}", -fewer)),
                 _ => None,
             };
-            let gap = summary.smallest_gap.map(|gap| format!("smallest gap {gap:.2} mm"));
+            let gap = summary.smallest_gap.map(|gap| format!("smallest gap between cut lines {gap:.2} mm"));
             let dense = format!("{:.1} % dense", 100.0 * summary.density);
             let lines = against.into_iter().chain([dense]).chain(gap).collect();
             (format!("{} placed · at most {}", summary.placed, summary.ceiling), lines)

@@ -66,16 +66,14 @@ pub enum Remark {
 }
 
 impl Change {
-    /// What the variant is called: `Frame`, `2 mm spacing`, `1.5 mm border`, `105 × 148 mm`.
+    /// What the variant is called: `Frame`, `2 mm spacing`, `1.5 mm border`, `A6`, `A6 lying`, `90 × 120 mm`.
     pub fn name(&self, unit: LengthUnit) -> String {
         match self {
             Change::Background(None) => "No background".to_owned(),
             Change::Background(Some(name)) => name.clone(),
             Change::Spacing(mm) => format!("{} spacing", unit.text(*mm)),
             Change::Border(mm) => format!("{} border", unit.text(*mm)),
-            Change::SheetSize { width, height } => {
-                format!("{} × {}", unit.number(*width), unit.text(*height))
-            }
+            Change::SheetSize { width, height } => size_name(*width, *height, unit),
         }
     }
 
@@ -96,9 +94,29 @@ impl Change {
             Change::Spacing(mm) => *mm == layout.rules.spacing,
             Change::Border(mm) => *mm == layout.rules.border,
             Change::SheetSize { width, height } => {
-                (*width, *height) == (layout.sheet.width, layout.sheet.height)
+                is_same_size((*width, *height), (layout.sheet.width, layout.sheet.height))
             }
         }
+    }
+}
+
+/// Sizes that differ by less than this many millimetres are the same: inches are not written exactly in a file.
+const SIZE_TOLERANCE: f64 = 0.001;
+
+fn is_same_size(a: (f64, f64), b: (f64, f64)) -> bool {
+    (a.0 - b.0).abs() < SIZE_TOLERANCE && (a.1 - b.1).abs() < SIZE_TOLERANCE
+}
+
+/// The name by which people ask for a size, else its width and height.
+fn size_name(width: f64, height: f64, unit: LengthUnit) -> String {
+    let named = |size: (f64, f64)| {
+        let known = SHEET_SIZES.into_iter().find(|&(_, width, height)| is_same_size((width, height), size));
+        known.map(|(name, _, _)| name)
+    };
+    match (named((width, height)), named((height, width))) {
+        (Some(name), _) => name.to_owned(),
+        (None, Some(name)) => format!("{name} lying"),
+        (None, None) => format!("{} × {}", unit.number(width), unit.text(height)),
     }
 }
 
@@ -193,9 +211,9 @@ fn usual_sizes(sheet: &Sheet) -> Vec<Change> {
     };
     let mut sizes: Vec<(f64, f64)> = SHEET_SIZES.into_iter().map(turned).collect();
     let own = (sheet.width, sheet.height);
-    if !sizes.contains(&own) {
-        sizes.push(own);
-    }
+    // The layout's own size stays exactly as it is.
+    sizes.retain(|&size| !is_same_size(size, own));
+    sizes.push(own);
     sizes.sort_by(|a, b| (a.0 * a.1).total_cmp(&(b.0 * b.1)));
     sizes.into_iter().map(|(width, height)| Change::SheetSize { width, height }).collect()
 }
@@ -298,11 +316,11 @@ mod tests {
         let name = |change: Change| change.name(LengthUnit::Millimetres);
         assert_eq!(name(Change::Spacing(2.0)), "2 mm spacing");
         assert_eq!(name(Change::Border(1.5)), "1.5 mm border");
-        let size = Change::SheetSize { width: 101.6, height: 152.4 };
-        assert_eq!(
-            (name(size.clone()).as_str(), size.name(LengthUnit::Inches).as_str()),
-            ("101.6 × 152.4 mm", "4 × 6 in")
-        );
+        let size = |width, height| Change::SheetSize { width, height };
+        assert_eq!(name(size(90.0, 120.5)), "90 × 120.5 mm");
+        assert_eq!(size(25.4, 50.8).name(LengthUnit::Inches), "1 × 2 in");
+        assert_eq!(name(size(105.0, 148.0)), "A6");
+        assert_eq!(name(size(152.4, 101.6)), "4 × 6 in lying");
     }
 
     #[test]
@@ -329,6 +347,11 @@ mod tests {
             .collect();
         assert!(sizes.contains(&(160.0, 100.0)) && sizes.iter().all(|(width, height)| width > height));
         assert!(sizes.windows(2).all(|pair| pair[0].0 * pair[0].1 <= pair[1].0 * pair[1].1));
+        // Six inches as a file may write them.
+        (layout.sheet.width, layout.sheet.height) = (101.6, 152.4);
+        let changes = usual_changes(&layout, Subject::SheetSize);
+        assert_eq!(changes.len(), SHEET_SIZES.len());
+        assert_eq!(changes.iter().filter(|change| change.is_in(&layout)).count(), 1);
     }
 
     #[test]

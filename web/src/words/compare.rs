@@ -3,7 +3,7 @@
 use stickleaf_sheet::LengthUnit;
 
 use crate::messages::{Figures, PackAim};
-use crate::words::{at_most, dense, placed, smallest_gap, tenths};
+use crate::words::{at_most, dense, placed, tenths};
 
 pub const COMPARE: &str = "Compare";
 pub const COMPARE_TITLE: &str = "What does it cost in stickers?";
@@ -121,7 +121,9 @@ pub fn density_of(density: f64) -> String {
 /// The figures of a card as short lines, for the picture that is saved.
 pub fn figure_lines(figures: &Figures, dot: Option<String>, unit: LengthUnit) -> Vec<String> {
     let mut lines = vec![dense(figures.density)];
-    lines.extend(figures.smallest_gap.map(|gap| smallest_gap(&tenths(unit, gap))));
+    lines.extend(
+        figures.smallest_gap.map(|gap| format!("smallest gap between cut lines {}", tenths(unit, gap))),
+    );
     lines.extend(dot.map(|dot| format!("largest empty dot {dot}")));
     if figures.missing > 0 {
         lines.push(not_placed_count(figures.missing));

@@ -43,6 +43,16 @@ for (const [width, height] of SCREENS) {
       await page.hideEmptyRoom();
 
       await page.closePanel();
+      await page.goTo('Compare');
+      await looksWell(page, `compare at first ${screen}`, say);
+      await page.compareWith('5 s');
+      await page.startComparing();
+      await page.until(async () => (await page.variants()).every(({ placed }) => placed > 0), 'every card shows a sheet');
+      await looksWell(page, `comparing ${screen}`, say);
+      await page.stop();
+      await page.compared({ seconds: 5 });
+      await looksWell(page, `compare ${screen}`, say);
+
       await page.goTo('Press');
       await looksWell(page, `press ${screen}`, say);
 

@@ -360,6 +360,84 @@ export class StickleafPage {
     await this.#button(WORDS.redo).click();
   }
 
+  // Comparing
+
+  /** Chooses what variants differ in: 'Backgrounds', 'Spacing', 'Border' or 'Sheet size'. */
+  async compareBy(subject) {
+    await this.#button(subject).click();
+  }
+
+  /** Chooses something of a row of buttons on Compare, such as '5 s' or 'Place these'. */
+  async compareWith(choice) {
+    await this.page.getByRole('region', { name: WORDS.whatToCompare }).getByRole('button', { name: choice, exact: true }).click();
+  }
+
+  /** What can be compared, each with whether it will be: `{name, isWanted}`. */
+  async offered(subject) {
+    const chips = this.page.getByRole('group', { name: subject, exact: true }).getByRole('button');
+    return chips.evaluateAll((buttons) => buttons.map((button) => ({
+      name: button.innerText.trim(), isWanted: button.getAttribute('aria-pressed') === 'true',
+    })));
+  }
+
+  async startComparing() {
+    await this.#button(WORDS.startComparing).click();
+  }
+
+  async compareAgain() {
+    await this.#button(WORDS.compareAgain).click();
+  }
+
+  /** The line that tells how far a comparison is, such as "40 % done · 12 s left". */
+  async comparingProgress() {
+    return (await this.page.getByRole('region', { name: WORDS.comparing }).innerText()).trim();
+  }
+
+  /** Waits until nothing is compared any more. */
+  async compared({ seconds = 60 } = {}) {
+    await this.#button(WORDS.stop).waitFor({ state: 'hidden', timeout: seconds * 1000 });
+  }
+
+  /** Every variant: `{name, text, placed, atMost, dense, gap, isEarlier}`; figures that are not there yet are not a number. */
+  async variants() {
+    const items = this.page.getByRole('list', { name: WORDS.variants }).getByRole('listitem');
+    const texts = await items.evaluateAll((cards) => cards.map((card) => ({
+      name: card.querySelector('h3').innerText.trim(), text: card.innerText.replace(/\s+/g, ' ').trim(),
+    })));
+    return texts.map(({ name, text }) => {
+      const figure = (pattern) => Number(pattern.exec(text)?.[1]);
+      return {
+        name,
+        text,
+        placed: figure(/(\d+)(?: of \d+)? placed/),
+        atMost: figure(/at most (\d+)/),
+        dense: figure(/Density (\d+) %/),
+        gap: figure(/Smallest gap between cut lines (\S+) mm/),
+        isEarlier: text.includes('earlier state'),
+      };
+    });
+  }
+
+  /** The pixels of a variant's picture, as a text that differs if they do. */
+  async variantPicture(name) {
+    const picture = this.page.getByRole('img', { name: `The sheet with ${name}`, exact: true });
+    return (await picture.screenshot()).toString('base64');
+  }
+
+  /** Taps the button that puts a variant on the desk. */
+  async putOnDesk(name) {
+    await this.page.getByRole('button', { name: `${WORDS.putOnDesk}: ${name}`, exact: true }).tap();
+  }
+
+  /** Saves the picture or the table of a comparison and gives the path of what was saved. */
+  async saveComparisonPicture() {
+    return this.#download(this.#button(WORDS.savePicture));
+  }
+
+  async saveComparisonTable() {
+    return this.#download(this.#button(WORDS.saveTable));
+  }
+
   // What is to be seen
 
   /** The tally's text, such as "23 placed · at most 27 · …". */
@@ -526,7 +604,7 @@ export class StickleafPage {
 
   /** The parts of the page that hold more than they show, and are not meant to be scrolled that way. */
   tooFull() {
-    const parts = this.page.locator('.top, .tally-row, .panel-body, .tray-head, .actions, .press-side, .dialog, .hand');
+    const parts = this.page.locator('.top, .tally-row, .panel-body, .tray-head, .actions, .press-side, .compare-setup, .variant, .dialog, .hand');
     return parts.evaluateAll((elements) => elements
       .filter((element) => element.checkVisibility({ visibilityProperty: true }))
       .filter((element) => element.scrollWidth > element.clientWidth

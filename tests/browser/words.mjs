@@ -52,4 +52,12 @@ export const WORDS = {
   useNewer: 'Use the newer version',
   placementFile: 'Save placement file',
   layoutFile: 'Save layout',
+  whatToCompare: 'What to compare',
+  variants: 'Variants',
+  startComparing: 'Compare these',
+  comparing: 'Comparing',
+  compareAgain: 'Compare again',
+  putOnDesk: 'Put on the desk',
+  savePicture: 'Save picture',
+  saveTable: 'Save table',
 };

@@ -8,9 +8,11 @@ use web_sys::{DragEvent, HtmlElement, KeyboardEvent};
 use crate::autosave;
 use crate::browser::files;
 use crate::canvas::SheetCanvas;
+use crate::compare::CompareJob;
 use crate::job::Job;
 use crate::offline::Offline;
 use crate::panels::actions::Actions;
+use crate::panels::compare::Compare;
 use crate::panels::drawer::Panels;
 use crate::panels::drawing_hint::DrawingHint;
 use crate::panels::empty::EmptyDesk;
@@ -50,14 +52,18 @@ fn App() -> impl IntoView {
     let is_dragging = RwSignal::new(false);
     window_event_listener(leptos::ev::keydown, move |event| keys(desk, &event));
     listen_for_drops(job, is_dragging);
-    let on_desk = move || desk.place.get() == Place::Desk;
+    provide_context(CompareJob::new(desk, job.packing.how));
+    let chosen = Memo::new(move |_| desk.place.get());
+    let place = move || match chosen.get() {
+        Place::Desk => view! { <DeskPlace /> }.into_any(),
+        Place::Compare => view! { <Compare /> }.into_any(),
+        Place::Press => view! { <Press /> }.into_any(),
+    };
     view! {
-        <div class="page" class:at-press=move || !on_desk()>
+        <div class="page">
             <TopBar />
             <NoticeBar />
-            <Show when=on_desk fallback=|| view! { <Press /> }>
-                <DeskPlace />
-            </Show>
+            {place}
             <ImportDialog />
             <KeysDialog />
             <RoughDialog />

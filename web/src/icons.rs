@@ -9,6 +9,8 @@ pub enum Icon {
     Leaf,
     /// A card with stickers on it.
     Desk,
+    /// Two cards beside each other.
+    Compare,
     /// A page that leaves.
     Press,
     /// Take back.
@@ -95,6 +97,9 @@ impl Icon {
             Icon::Leaf => "M5 19C4 11 9 4.5 19.5 4.5C20 14 15 20 8 18.5M5 19.5C7.5 15 10.5 12 14.5 9.5",
             Icon::Desk => {
                 "M6 3.5H18A1.5 1.5 0 0 1 19.5 5V19A1.5 1.5 0 0 1 18 20.5H6A1.5 1.5 0 0 1 4.5 19V5A1.5 1.5 0 0 1 6 3.5ZM8 9.5A2 2 0 1 0 12 9.5A2 2 0 1 0 8 9.5ZM13 14.5L16.5 13.5L16 17.5L12.5 17Z"
+            }
+            Icon::Compare => {
+                "M4.5 5.5H10.5V18.5H4.5ZM13.5 5.5H19.5V18.5H13.5ZM7.5 9V9.01M7.5 12V12.01M7.5 15V15.01M16.5 9V9.01M16.5 12V12.01"
             }
             Icon::Press => {
                 "M7 9V3.5H17V9M7 17H4.5V10.5A1.5 1.5 0 0 1 6 9H18A1.5 1.5 0 0 1 19.5 10.5V17H17M7 14H17V20.5H7Z"

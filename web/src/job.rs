@@ -196,7 +196,7 @@ impl Job {
                 self.desk.say_error(why);
             }
             // Other workers are asked for these.
-            Answer::Packing(_) | Answer::Packed(_) | Answer::Room(_) => {}
+            Answer::Packing(_) | Answer::Packed(_) | Answer::Compared(_) | Answer::Room(_) => {}
         }
     }
 

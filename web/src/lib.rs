@@ -9,6 +9,7 @@ mod autosave;
 mod bring_in;
 mod browser;
 mod canvas;
+mod compare;
 mod icons;
 mod job;
 mod messages;

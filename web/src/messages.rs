@@ -29,6 +29,17 @@ pub enum Ask {
         /// Which state of the layout it is; comes back with the answer.
         revision: u64,
     },
+    /// Find places for variants of a layout in turns, so that each has the same time.
+    Compare {
+        /// The variants that are this worker's.
+        tasks: Vec<CompareTask>,
+        /// What for.
+        aim: PackAim,
+        /// Where chance starts, for each.
+        seed: u64,
+        /// When each has had enough.
+        enough: Enough,
+    },
     /// Stop packing and hand over the best so far.
     Stop,
     /// Find the separate drawings of pictures; their bytes go along, in this order.
@@ -55,6 +66,24 @@ pub enum PackAim {
     Shorten,
 }
 
+/// One variant to find places for.
+#[derive(Debug, Serialize, Deserialize)]
+pub struct CompareTask {
+    /// The card that it is for; comes back with the answers.
+    pub card: usize,
+    /// The text of the layout file.
+    pub layout: String,
+}
+
+/// When a search has had enough, if nothing is left to try before.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Enough {
+    /// After so many milliseconds of its own.
+    Milliseconds(f64),
+    /// After so many rounds.
+    Rounds(u64),
+}
+
 /// How pictures are looked at.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct ImportWishes {
@@ -77,6 +106,8 @@ pub enum Answer {
     Packing(PackNews),
     /// Packing has ended, and came so far.
     Packed(PackNews),
+    /// How far the search for one variant is.
+    Compared(CardNews),
     /// How far the search for drawings is, 0 to 1, and in which file.
     Importing {
         /// The file's name.
@@ -90,6 +121,49 @@ pub enum Answer {
     Room(RoomFound),
     /// It could not be done; a sentence that says what to do.
     Refused(String),
+}
+
+/// How far the search for one variant is.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct CardNews {
+    /// The card that it is for.
+    pub card: usize,
+    /// How long it has searched, in milliseconds.
+    pub used_ms: f64,
+    /// Rounds done.
+    pub round: u64,
+    /// Whether it has ended.
+    pub is_over: bool,
+    /// Why it cannot be packed; a sentence that says what to do.
+    pub refused: Option<String>,
+    /// The best layout so far, if it is another one than was sent before.
+    pub best: Option<CardBest>,
+}
+
+/// The best layout of a variant so far. It has passed the rule check.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct CardBest {
+    /// The text of the layout file.
+    pub layout: String,
+    /// What it amounts to.
+    pub figures: Figures,
+}
+
+/// What a layout amounts to; lengths in millimetres. See `stickleaf_sheet::Summary`.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Figures {
+    /// Pieces on the sheet.
+    pub placed: usize,
+    /// Wanted copies without a place.
+    pub missing: usize,
+    /// The proven bound.
+    pub ceiling: usize,
+    /// Area inside the cut lines over the usable area, 0 to 1.
+    pub density: f64,
+    /// The smallest gap between two cut lines; nothing with fewer than two pieces.
+    pub smallest_gap: Option<f64>,
+    /// How large the largest dot is across that would still fit, if one would.
+    pub largest_dot: Option<f64>,
 }
 
 /// How far packing is.

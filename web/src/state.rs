@@ -48,6 +48,8 @@ pub struct Desk {
 pub enum Place {
     /// One layout, by hand.
     Desk,
+    /// Variants of it side by side.
+    Compare,
     /// Everything that leaves.
     Press,
 }

@@ -3,6 +3,7 @@
 //! Plain, short, in the artist's terms. What the crates say themselves, such as findings and errors, stays with them.
 
 mod coming;
+mod compare;
 mod findings;
 mod frame;
 mod hand;
@@ -13,6 +14,7 @@ mod rough;
 mod sheet;
 
 pub use coming::*;
+pub use compare::*;
 pub use findings::*;
 pub use frame::*;
 pub use hand::*;

@@ -1,4 +1,4 @@
-//! The worker's side: hears what the page asks, packs, finds the empty room, and finds drawings.
+//! The worker's side: hears what the page asks, packs, compares, finds the empty room, and finds drawings.
 
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -12,6 +12,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
 use crate::browser::soon::Soon;
+use crate::compare::Rota;
 use crate::messages::{Answer, Ask, ImportWishes, Imported, pack, unpack};
 use crate::packing::{Packing, Step};
 
@@ -24,7 +25,13 @@ const SPECKS_NAMED: usize = 3;
 /// Browsers count 96 pixels to the inch (CSS Values and Units).
 const CSS_PPI: f64 = 96.0;
 
-type Desk = Rc<RefCell<Option<Packing>>>;
+type Desk = Rc<RefCell<Option<Work>>>;
+
+/// What goes on in slices.
+enum Work {
+    Packing(Box<Packing>),
+    Comparing(Rota),
+}
 
 /// Listens for what the page asks.
 ///
@@ -49,17 +56,21 @@ fn answer(desk: &Desk, slices: &Soon, ask: Ask, buffers: &[ArrayBuffer]) {
     match ask {
         Ask::Pack { layout, aim, seed, rounds } => match Packing::new(&layout, aim, seed, rounds, now_ms()) {
             Ok(packing) => {
-                *desk.borrow_mut() = Some(packing);
+                *desk.borrow_mut() = Some(Work::Packing(Box::new(packing)));
                 slices.call();
             }
             Err(why) => say(&Answer::Refused(why)),
         },
-        Ask::Room { layout, revision } => say(&crate::room::look(&layout, revision)),
-        Ask::Stop => {
-            if let Some(packing) = desk.borrow_mut().as_mut() {
-                packing.is_told_to_stop = true;
-            }
+        Ask::Compare { tasks, aim, seed, enough } => {
+            *desk.borrow_mut() = Some(Work::Comparing(Rota::new(tasks, aim, seed, enough)));
+            slices.call();
         }
+        Ask::Room { layout, revision } => say(&crate::room::look(&layout, revision)),
+        Ask::Stop => match desk.borrow_mut().as_mut() {
+            Some(Work::Packing(packing)) => packing.is_told_to_stop = true,
+            Some(Work::Comparing(rota)) => rota.is_told_to_stop = true,
+            None => {}
+        },
         Ask::Import { names, wishes } => {
             let found =
                 names.iter().zip(buffers).map(|(name, buffer)| look_at(name, buffer, &wishes)).collect();
@@ -68,10 +79,19 @@ fn answer(desk: &Desk, slices: &Soon, ask: Ask, buffers: &[ArrayBuffer]) {
     }
 }
 
-/// One slice of the packing; whether there is more to do.
+/// One slice of the work; whether there is more to do.
 fn slice(desk: &Desk) -> bool {
     let mut slot = desk.borrow_mut();
-    let Some(packing) = slot.as_mut() else { return false };
+    let packing = match slot.as_mut() {
+        Some(Work::Packing(packing)) => packing,
+        Some(Work::Comparing(rota)) => {
+            if let Some(news) = rota.slice(now_ms) {
+                say(&news);
+            }
+            return !rota.is_over();
+        }
+        None => return false,
+    };
     match packing.slice(now_ms) {
         Step::Open(news) => {
             if let Some(news) = news {

@@ -6,6 +6,7 @@
 
 mod check;
 mod columns;
+mod compare;
 mod count;
 mod disk;
 mod export;
@@ -52,6 +53,7 @@ fn run(command: &Command) -> Result<Outcome, Trouble> {
         Command::Pack(typed) => pack::run(typed),
         Command::Check(typed) => check::run(typed),
         Command::Count(typed) => count::run(typed),
+        Command::Compare(typed) => compare::run(typed),
         Command::Room(typed) => room::run(typed),
         Command::Rough(typed) => rough::run(typed),
         Command::Export(typed) => export::run(typed),

@@ -28,6 +28,8 @@ pub enum Command {
     Check(CheckCommand),
     /// Counts the pieces; says how dense they lie and how many could fit at most
     Count(CountCommand),
+    /// Packs variants of a layout side by side: its background styles, or spacings, borders, sheet sizes
+    Compare(CompareCommand),
     /// Finds the empty room: the largest dots that still fit, and which stickers would, how turned and how large
     Room(RoomCommand),
     /// Adds a plain shape to the stickers of a layout, to plan with before anything is drawn
@@ -41,6 +43,8 @@ pub enum Command {
 /// How the answer is printed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub enum ReportFormat {
+    /// A table for people.
+    Text,
     /// One JSON object.
     Json,
 }
@@ -137,6 +141,60 @@ pub struct PackCommand {
     pub threads: u32,
     #[command(flatten)]
     pub report: ReportOption,
+}
+
+/// `compare`: variants of a layout, and what each holds.
+///
+/// Each is packed from a bare sheet, on which only locked pieces lie, with the same aim, seed and time or rounds.
+#[derive(Debug, Args)]
+#[command(allow_negative_numbers = true)]
+pub struct CompareCommand {
+    /// The layout or placement file to read; it stays as it is
+    pub layout: PathBuf,
+    /// Compare no background and every background style of the layout; this is done if nothing else is asked for
+    #[arg(long)]
+    pub backgrounds: bool,
+    /// Compare these spacings between cut lines
+    #[arg(long, alias = "spacings", value_name = "MM,MM", value_delimiter = ',', value_parser = not_negative)]
+    pub spacings_mm: Vec<f64>,
+    /// Compare these white borders
+    #[arg(long, alias = "borders", value_name = "MM,MM", value_delimiter = ',', value_parser = not_negative)]
+    pub borders_mm: Vec<f64>,
+    /// Compare these cards: a6, a5, 4x6in, 5x7in, 4.25x6.5in or WIDTHxHEIGHT in mm
+    #[arg(long, value_name = "SIZE,SIZE", value_delimiter = ',', value_parser = sheet_size)]
+    pub sheets: Vec<SheetSize>,
+    /// What to aim for
+    #[arg(long, value_enum, default_value = "fill")]
+    pub aim: CompareAim,
+    /// How long to search for each; 10 unless rounds are given
+    #[arg(long, value_name = "S", value_parser = seconds)]
+    pub seconds: Option<f64>,
+    /// How many rounds to search for each; the same layout, seed, rounds and threads give the same answer
+    #[arg(long, value_name = "N")]
+    pub rounds: Option<u64>,
+    /// Where chance starts, for each
+    #[arg(long, value_name = "N", default_value = "1")]
+    pub seed: u64,
+    /// How many searches run side by side for each, with the seeds that follow; the best counts
+    #[arg(long, value_name = "N", default_value = "1", value_parser = clap::value_parser!(u32).range(1..=64))]
+    pub threads: u32,
+    /// Write one row for each variant, as CSV
+    #[arg(long, value_name = "F.csv")]
+    pub table: Option<PathBuf>,
+    /// Write the sheets with their figures side by side, as SVG
+    #[arg(long, value_name = "F.svg")]
+    pub picture: Option<PathBuf>,
+    #[command(flatten)]
+    pub report: ReportOption,
+}
+
+/// What variants can be packed for, to be held against each other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum CompareAim {
+    /// As many as fit
+    Fill,
+    /// These, all of them
+    Place,
 }
 
 /// What packing can aim for.

@@ -29,11 +29,7 @@ pub fn run(typed: &PackCommand) -> Result<Outcome, Trouble> {
     let budget = Budget {
         seed: typed.seed,
         threads: typed.threads,
-        time: match (typed.seconds, typed.rounds) {
-            (Some(seconds), _) => Some(Duration::from_secs_f64(seconds)),
-            (None, Some(_)) => None,
-            (None, None) => Some(USUAL_TIME),
-        },
+        time: search_time(typed.seconds, typed.rounds),
         rounds: typed.rounds,
     };
     let start = Instant::now();
@@ -65,6 +61,15 @@ pub fn run(typed: &PackCommand) -> Result<Outcome, Trouble> {
         return Ok(Outcome::Lacking);
     }
     Ok(outcome(&findings))
+}
+
+/// How long to search: as asked, else until the rounds are done, else for the usual time.
+pub fn search_time(seconds: Option<f64>, rounds: Option<u64>) -> Option<Duration> {
+    match (seconds, rounds) {
+        (Some(seconds), _) => Some(Duration::from_secs_f64(seconds)),
+        (None, Some(_)) => None,
+        (None, None) => Some(USUAL_TIME),
+    }
 }
 
 /// What growing or shortening came to, in words; nothing for the other aims.

@@ -39,6 +39,11 @@ pub struct Found {
 /// Set once the person at the keyboard has had enough.
 static STOP: AtomicBool = AtomicBool::new(false);
 
+/// Whether the person at the keyboard has had enough.
+pub fn is_stopped() -> bool {
+    STOP.load(Memory::Relaxed)
+}
+
 /// The best that the searches find: fewest missing, then best by the aim's own measure, most placed, densest, and of
 /// equals the one with the lowest seed.
 ///
@@ -70,7 +75,7 @@ pub fn search(layout: &Layout, aim: Aim, budget: &Budget) -> Result<Found, PackE
                     while !progress.finished
                         && budget.rounds.is_none_or(|rounds| progress.round < rounds)
                         && deadline.is_none_or(|deadline| Instant::now() < deadline)
-                        && !STOP.load(Memory::Relaxed)
+                        && !is_stopped()
                         && !enough.load(Memory::Relaxed)
                     {
                         progress = search.round();
@@ -90,7 +95,7 @@ pub fn search(layout: &Layout, aim: Aim, budget: &Budget) -> Result<Found, PackE
         // A thread ends early only through a panic, which has been reported by then; the others' answers count.
         workers.into_iter().filter_map(|worker| worker.join().ok()).collect::<Vec<_>>()
     });
-    if STOP.load(Memory::Relaxed) {
+    if is_stopped() {
         output::tell("stopped; the best layout so far is kept");
     }
     let better = |a: &Found, b: &Found| a.missing.cmp(&b.missing).then(order(aim, &a.progress, &b.progress));

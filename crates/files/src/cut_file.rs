@@ -36,7 +36,7 @@ pub fn write(layout: &Layout) -> String {
 }
 
 /// The edge of the card as path data, clockwise as seen from the top left corner's end, true arcs in its corners.
-fn card(sheet: &Sheet) -> String {
+pub(crate) fn card(sheet: &Sheet) -> String {
     let [w, h, r] = [sheet.width, sheet.height, sheet.corner_radius].map(short);
     if sheet.corner_radius <= 0.0 {
         return format!("M0 0H{w}V{h}H0Z");
@@ -55,7 +55,7 @@ fn short(mm: f64) -> String {
 /// The text as it may stand in XML: marks escaped, characters that XML forbids left out.
 ///
 /// Source: Extensible Markup Language 1.0, sections 2.2 and 2.4.
-fn escaped(text: &str) -> String {
+pub(crate) fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
         match c {

@@ -18,6 +18,8 @@
 //! ```
 
 mod carry;
+pub mod comparison;
+pub mod comparison_picture;
 mod convert;
 pub mod cut_file;
 mod header;
@@ -34,6 +36,7 @@ pub mod schema;
 mod shape;
 pub mod table;
 
+pub use comparison::Compared;
 pub use layout_file::{read, read_bytes, write};
 pub use packed::Packed;
 pub use piece_facts::{PieceFacts, piece_facts};

@@ -1,5 +1,7 @@
 //! What `--report json` prints: one struct for each kind of answer, its fields as they are written.
 
+mod compare;
+
 use kurbo::Point;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -7,6 +9,8 @@ use serde_json::{Map, Value};
 use stickleaf_sheet::{Finding, Layout, LengthUnit, Mark, Score, Severity};
 
 use crate::pretty::pretty;
+
+pub use compare::{CompareReport, VariantReport};
 
 /// The report as JSON text: one object, ending with a line break.
 pub fn text(report: &impl Serialize) -> String {

@@ -76,7 +76,7 @@ fn row(layout: &Layout, locked: bool, facts: &PieceFacts) -> [String; HEADINGS.l
 /// The text, with an apostrophe in front if a spreadsheet would run it as a formula.
 ///
 /// Source: OWASP, "CSV Injection": a cell that begins with = + - @, a tab or a carriage return.
-fn harmless(text: &str) -> String {
+pub(crate) fn harmless(text: &str) -> String {
     if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text.to_owned() }
 }
 

@@ -25,7 +25,9 @@ mod score;
 mod sheet;
 mod sticker;
 mod styles;
+mod summary;
 mod units;
+mod variants;
 mod warnings;
 
 pub use background::{Background, Zone};
@@ -46,5 +48,7 @@ pub use rules::Rules;
 pub use score::{Score, score, score_with, smallest_gap};
 pub use sheet::{SHEET_SIZES, Sheet, usable_region};
 pub use sticker::{Art, Sticker, StickerId, Turns, Wanted};
-pub use styles::{STYLES, Style};
+pub use styles::{STYLES, Style, refit_styles};
+pub use summary::{Summary, summary, summary_with};
 pub use units::{LengthUnit, MM_PER_INCH};
+pub use variants::{Change, Remark, Subject, Variant, is_same_task, usual_changes, variant, variants};

@@ -4,6 +4,7 @@ use kurbo::{Point, Rect};
 use stickleaf_outline::{Outline, Pen};
 
 use crate::background::{Background, Zone};
+use crate::layout::Layout;
 use crate::rules::Rules;
 use crate::sheet::Sheet;
 
@@ -69,6 +70,31 @@ impl Style {
             name: self.name().to_owned(),
             zones: zones.into_iter().flatten().collect(),
             ..Background::default()
+        }
+    }
+
+    /// The style that made this background for a sheet, if its zones are still as it made them.
+    ///
+    /// What the background is called does not matter, nor how its zones are written in a file.
+    pub fn of(background: &Background, sheet: &Sheet, rules: &Rules) -> Option<Style> {
+        let is_same = |made: &Zone, zone: &Zone| {
+            made.name == zone.name && made.outline == zone.outline && made.clearance == zone.clearance
+        };
+        STYLES.into_iter().find(|style| {
+            let made = style.background(sheet, rules).zones;
+            made.len() == background.zones.len()
+                && made.iter().zip(&background.zones).all(|(made, zone)| is_same(made, zone))
+        })
+    }
+}
+
+/// Makes the backgrounds of a layout anew that a style made for the sheet it had before; others stay as they are.
+///
+/// `before` is that sheet and `rules` are the rules it had; the layout has its new sheet already.
+pub fn refit_styles(layout: &mut Layout, before: &Sheet, rules: &Rules) {
+    for background in &mut layout.backgrounds {
+        if let Some(style) = Style::of(background, before, rules) {
+            background.zones = style.background(&layout.sheet, &layout.rules).zones;
         }
     }
 }
@@ -167,7 +193,6 @@ mod tests {
     use stickleaf_outline::Region;
 
     use super::*;
-    use crate::Layout;
     use crate::sheet::{SHEET_SIZES, usable_region};
 
     fn sheets() -> impl Iterator<Item = Sheet> {
@@ -231,6 +256,38 @@ mod tests {
         let frame: f64 = zones(Style::Frame).iter().map(|zone| zone.outline.area()).sum();
         let opening = (105.0 - 2.0 * band) * (148.0 - 2.0 * band);
         assert!((frame - (105.0 * 148.0 - opening)).abs() < 0.5);
+    }
+
+    #[test]
+    fn a_style_knows_its_zones_until_one_is_changed() {
+        let (sheet, rules) = (Sheet::default(), Rules::default());
+        for style in STYLES {
+            let mut background = style.background(&sheet, &rules);
+            background.name = "My own".into();
+            assert_eq!(Style::of(&background, &sheet, &rules), Some(style));
+            let Some(zone) = background.zones.first_mut() else { continue };
+            // A file that was read again remembers how its zones were written.
+            zone.path = Some("M0 0H1V1Z".into());
+            assert_eq!(Style::of(&background, &sheet, &rules), Some(style));
+            background.zones[0].clearance += 0.5;
+            assert_eq!(Style::of(&background, &sheet, &rules), None);
+        }
+    }
+
+    #[test]
+    fn only_untouched_styles_are_made_anew_for_another_sheet() {
+        let (sheet, rules) = (Sheet::default(), Rules::default());
+        let [frame, mut band] =
+            [Style::Frame, Style::TitleBand].map(|style| style.background(&sheet, &rules));
+        band.zones[0].name = "headline".into();
+        let mut layout = Layout {
+            sheet: Sheet { width: 148.0, height: 210.0, ..sheet },
+            backgrounds: vec![frame, band.clone()],
+            ..Layout::default()
+        };
+        refit_styles(&mut layout, &sheet, &rules);
+        assert_eq!(layout.backgrounds[0], Style::Frame.background(&layout.sheet, &rules));
+        assert_eq!(layout.backgrounds[1], band);
     }
 
     #[test]

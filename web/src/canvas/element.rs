@@ -275,7 +275,7 @@ fn listen(media: &MediaQueryList, changed: &Closure<dyn Fn()>) {
 }
 
 /// Does something with browser objects when the canvas goes; they live on one thread, as the page does.
-fn on_cleanup_local(deed: impl FnOnce() + 'static) {
+pub(super) fn on_cleanup_local(deed: impl FnOnce() + 'static) {
     let kept = StoredValue::new_local(Some(deed));
     on_cleanup(move || {
         if let Some(Some(deed)) = kept.try_update_value(Option::take) {

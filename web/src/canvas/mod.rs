@@ -18,7 +18,9 @@ mod palette;
 mod room;
 mod rough;
 mod shapes;
+mod sheet_picture;
 mod still;
 
 pub use element::SheetCanvas;
 pub use rough::draw_rough;
+pub use sheet_picture::SheetPicture;

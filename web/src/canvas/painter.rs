@@ -105,6 +105,7 @@ impl Painter {
                     pictures,
                     shown: &shown,
                     lifted: editor.selection(),
+                    has_zone_names: true,
                 };
                 still::draw(&self.still, &scene, shapes, &mut self.spots);
                 // The last frame of a glide is drawn once more where everything lies.

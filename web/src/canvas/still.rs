@@ -35,6 +35,8 @@ pub struct StillScene<'a> {
     pub shown: &'a [Shown],
     /// The pieces that the moving layer draws.
     pub lifted: &'a [usize],
+    /// Whether zones are called by their names; a small picture has no room for that.
+    pub has_zone_names: bool,
 }
 
 /// Draws the still layer afresh.
@@ -148,6 +150,9 @@ fn zones(layer: &Layer, scene: &StillScene, spots: &mut ZoneSpots) {
         context.restore();
     }
     layer.in_pixels();
+    if !scene.has_zone_names {
+        return;
+    }
     for (zone, disc) in scene.layout.zones().iter().zip(spots.of(scene.layout.zones())) {
         let room = disc.radius * view.scale;
         if sheet.bounds().contains(disc.centre) && room > 7.0 {

@@ -10,8 +10,13 @@ const MOST_SEARCHES: u64 = 4;
 /// The seeds to search from side by side: one processor is left to the page, and a packing that shall be repeatable is
 /// the search from exactly the seed that was given.
 pub fn seeds(seed: u64, is_repeatable: bool, processors: u64) -> Vec<u64> {
-    let count = if is_repeatable { 1 } else { processors.saturating_sub(1).clamp(1, MOST_SEARCHES) };
+    let count = if is_repeatable { 1 } else { most_searches(processors) };
     (0..count).map(|i| seed.wrapping_add(i)).collect()
+}
+
+/// How many workers may search side by side: one processor is left to the page.
+pub fn most_searches(processors: u64) -> u64 {
+    processors.saturating_sub(1).clamp(1, MOST_SEARCHES)
 }
 
 /// The searches, in the order of their seeds.

@@ -171,7 +171,7 @@ impl PackJob {
                 self.desk.say_error(why);
             }
             // Other workers are asked for these.
-            Answer::Importing { .. } | Answer::Imported(_) | Answer::Room(_) => {}
+            Answer::Importing { .. } | Answer::Imported(_) | Answer::Compared(_) | Answer::Room(_) => {}
         }
     }
 

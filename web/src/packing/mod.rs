@@ -10,5 +10,7 @@ mod job;
 mod search;
 mod take_over;
 
-pub use job::{PackJob, PackState};
+pub use aim::file_word;
+pub use contest::most_searches;
+pub use job::{PackHow, PackJob, PackState};
 pub use search::{Packing, Step};

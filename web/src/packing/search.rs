@@ -9,13 +9,15 @@ use crate::packing::aim::goal;
 /// How long a slice is, in milliseconds. A stop is heard after that and one round, which takes ten to thirty.
 const SLICE_MS: f64 = 25.0;
 
-/// Least time between two pieces of news, in milliseconds: ten a second.
+/// Least time between two pieces of news unless another is asked for, in milliseconds: ten a second.
 const NEWS_MS: f64 = 100.0;
 
 /// A search on its way.
 pub struct Packing {
     search: Search,
     rounds: Option<u64>,
+    /// Least time between two pieces of news, in milliseconds.
+    pub news_ms: f64,
     last_news_ms: f64,
     /// The layout sent last.
     sent: Option<Layout>,
@@ -45,7 +47,14 @@ impl Packing {
         let layout = stickleaf_files::read(layout).map_err(|error| error.to_string())?;
         let options = PackOptions { aim: goal(aim), seed };
         let search = Search::new(&layout, &options).map_err(|error| error.to_string())?;
-        Ok(Packing { search, rounds, last_news_ms: now_ms, sent: None, is_told_to_stop: false })
+        Ok(Packing {
+            search,
+            rounds,
+            news_ms: NEWS_MS,
+            last_news_ms: now_ms,
+            sent: None,
+            is_told_to_stop: false,
+        })
     }
 
     /// Goes on for a slice by this clock.
@@ -58,11 +67,16 @@ impl Packing {
         if self.is_over(&progress) {
             return Step::Ended(Answer::Packed(self.news(&progress)));
         }
-        if now_ms() - self.last_news_ms < NEWS_MS {
+        if now_ms() - self.last_news_ms < self.news_ms {
             return Step::Open(None);
         }
         self.last_news_ms = now_ms();
         Step::Open(Some(Answer::Packing(self.news(&progress))))
+    }
+
+    /// The layout that was sent last.
+    pub fn sent(&self) -> Option<&Layout> {
+        self.sent.as_ref()
     }
 
     fn is_over(&self, progress: &Progress) -> bool {

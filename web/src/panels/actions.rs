@@ -99,8 +99,9 @@ fn Progress() -> impl IntoView {
     }
 }
 
+/// Whether packing can be done again, from which seed, and for how many rounds.
 #[component]
-fn HowToPack() -> impl IntoView {
+pub fn HowToPack() -> impl IntoView {
     let how = expect_context::<Job>().packing.how;
     let rounds = Signal::derive(move || how.get().rounds.to_string());
     let seed = Signal::derive(move || how.get().seed.to_string());

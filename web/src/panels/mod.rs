@@ -2,6 +2,7 @@
 
 pub mod actions;
 pub mod background;
+pub mod compare;
 pub mod drawer;
 pub mod drawing_hint;
 pub mod empty;

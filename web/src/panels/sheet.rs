@@ -1,7 +1,7 @@
 //! Size of the sheet, its distances, and the limits that warn.
 
 use leptos::prelude::*;
-use stickleaf_sheet::{Layout, Rules, SHEET_SIZES, STYLES, Sheet};
+use stickleaf_sheet::{Rules, SHEET_SIZES, Sheet, refit_styles};
 
 use crate::icons::{Icon, icon};
 use crate::panels::fields::{LengthField, NumberField, TextField};
@@ -133,23 +133,11 @@ fn RuleField(label: &'static str, get: fn(&Rules) -> f64, set: fn(&mut Rules, f6
 /// Changes the sheet; background styles that were made for the old size are made again for the new one.
 fn resize(desk: Desk, edit: impl FnOnce(&mut Sheet)) -> Result<(), String> {
     let changed = desk.change(words::SHEET, |layout| {
-        let old = layout.clone();
+        let (before, rules) = (layout.sheet, layout.rules);
         edit(&mut layout.sheet);
         if layout.sheet.width > 0.0 && layout.sheet.height > 0.0 {
-            refit_styles(&old, layout);
+            refit_styles(layout, &before, &rules);
         }
     });
     changed.map_err(|error| error.to_string())
-}
-
-fn refit_styles(old: &Layout, new: &mut Layout) {
-    for background in &mut new.backgrounds {
-        let made = STYLES.into_iter().find(|style| {
-            let made = style.background(&old.sheet, &old.rules);
-            made.name == background.name && made.zones == background.zones
-        });
-        if let Some(style) = made {
-            background.zones = style.background(&new.sheet, &new.rules).zones;
-        }
-    }
 }

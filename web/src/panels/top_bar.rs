@@ -110,6 +110,7 @@ fn Places() -> impl IntoView {
     view! {
         <nav class="places" aria-label=words::PLACES>
             {place(Place::Desk, words::DESK, Icon::Desk)}
+            {place(Place::Compare, words::COMPARE, Icon::Compare)}
             {place(Place::Press, words::PRESS, Icon::Press)}
         </nav>
     }

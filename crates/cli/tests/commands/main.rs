@@ -1,5 +1,6 @@
 //! The real program, run in a folder of its own for each story.
 
 mod answers;
+mod compare;
 mod program;
 mod refusals;

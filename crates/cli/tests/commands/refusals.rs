@@ -44,6 +44,7 @@ fn layouts_that_cannot_be_read_are_named_with_the_place() {
             "count crab.json --report json",
             "room crab.json",
             "rough crab.json --shape star -o out",
+            "compare crab.json --rounds 1 --table out",
             "export crab.json --placement out",
         ] {
             refuses(&folder, line, &["could not read crab.json: ", what]);
@@ -106,6 +107,9 @@ fn two_answers_do_not_go_to_one_place() {
     let folder = Folder::with(&[("sheet.json", &boxes("{\"exactly\": 1}", &[]))]);
     refuses(&folder, "pack sheet.json -o - --report json", &["standard output"]);
     refuses(&folder, "export sheet.json --table - --cut -", &["standard output"]);
+    refuses(&folder, "compare sheet.json --rounds 1 --table -", &["standard output"]);
+    refuses(&folder, "compare sheet.json --rounds 1 --table a --picture a", &["a is needed", "another name"]);
+    refuses(&folder, "compare sheet.json --rounds 1 --table sheet.json", &["another name"]);
 }
 
 #[test]
@@ -120,6 +124,9 @@ fn options_that_make_no_sense_are_named() {
     refuses(&folder, "trace a.png -o out --wanted some", &["2+ for at least two"]);
     refuses(&folder, "export sheet.json", &["--placement"]);
     refuses(&folder, "check", &["LAYOUT"]);
+    refuses(&folder, "compare sheet.json --spacings-mm 1,-2", &["--spacings-mm", "0 or more"]);
+    refuses(&folder, "compare sheet.json --aim grow", &["--aim", "fill", "place"]);
+    refuses(&folder, "compare sheet.json --sheets a6,b7", &["--sheets", "100x150"]);
     refuses(&folder, "room sheet.json --count 0", &["--count", "1..=1000"]);
 }
 
@@ -145,4 +152,5 @@ fn what_cannot_be_packed_is_explained() {
         boxes("{\"exactly\": 2}", &[(5.0, 20.0)]).replace("\"y_mm\": 20", "\"y_mm\": 20, \"locked\": true");
     folder.put("sheet.json", locked.as_bytes());
     refuses(&folder, "pack sheet.json -o out --rounds 1", &["Box is 0 mm", "unlock or move"]);
+    refuses(&folder, "compare sheet.json --rounds 1 --table out", &["sheet.json", "Box is 0 mm"]);
 }

@@ -5,18 +5,21 @@ use stickleaf_editor::Tool;
 use wasm_bindgen::JsCast;
 use web_sys::{DragEvent, HtmlElement, KeyboardEvent};
 
-use crate::autosave;
 use crate::browser::files;
 use crate::canvas::SheetCanvas;
 use crate::job::Job;
+use crate::keeping;
 use crate::panels::actions::Actions;
 use crate::panels::drawer::Panels;
 use crate::panels::empty::EmptyDesk;
 use crate::panels::hand_bar::HandBar;
 use crate::panels::import_dialog::ImportDialog;
 use crate::panels::keys_dialog::KeysDialog;
+use crate::panels::my_sheets::MySheets;
+use crate::panels::not_saved_bar::NotSavedBar;
 use crate::panels::notice::NoticeBar;
 use crate::panels::press::Press;
+use crate::panels::save_mark::SaveMark;
 use crate::panels::tally::Tally;
 use crate::panels::top_bar::TopBar;
 use crate::panels::tray::Tray;
@@ -42,7 +45,7 @@ fn App() -> impl IntoView {
     provide_context(RoomFinder::new(desk));
     let samples = Samples::new();
     provide_context(samples);
-    autosave::start(desk, samples);
+    keeping::start(desk, samples);
     let is_dragging = RwSignal::new(false);
     window_event_listener(leptos::ev::keydown, move |event| keys(desk, &event));
     listen_for_drops(job, is_dragging);
@@ -50,12 +53,14 @@ fn App() -> impl IntoView {
     view! {
         <div class="page" class:at-press=move || !on_desk()>
             <TopBar />
+            <NotSavedBar />
             <NoticeBar />
             <Show when=on_desk fallback=|| view! { <Press /> }>
                 <DeskPlace />
             </Show>
             <ImportDialog />
             <KeysDialog />
+            <MySheets />
             <div class="drop" class:shown=move || is_dragging.get() aria-hidden="true">
                 <div class="drop-card">
                     <strong>{words::DROP_HERE}</strong>
@@ -79,6 +84,7 @@ fn DeskPlace() -> impl IntoView {
             <section class="middle" aria-label=words::DESK>
                 <SheetCanvas />
                 <ViewButtons />
+                <SaveMark />
                 <Show when=move || is_empty.get()>
                     <EmptyDesk />
                 </Show>

@@ -5,12 +5,12 @@
 //! answers. Everything the page says stands in `words.rs`.
 
 mod app;
-mod autosave;
 mod bring_in;
 mod browser;
 mod canvas;
 mod icons;
 mod job;
+mod keeping;
 mod messages;
 mod packing;
 mod panels;

@@ -115,6 +115,12 @@ impl Pictures {
         });
     }
 
+    /// Forgets all of them, and what was asked for.
+    pub fn clear(self) {
+        self.asked.set_value(Vec::new());
+        self.by_file.set(BTreeMap::new());
+    }
+
     /// True the first time that this file is asked for since it was last forgotten.
     pub fn is_new(self, file: &str) -> bool {
         let mut is_new = false;

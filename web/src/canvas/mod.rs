@@ -12,6 +12,7 @@ mod label_places;
 mod labels;
 mod layer;
 mod measures;
+mod miniature;
 mod moving;
 mod painter;
 mod palette;
@@ -20,3 +21,4 @@ mod shapes;
 mod still;
 
 pub use element::SheetCanvas;
+pub use miniature::Miniature;

@@ -3,17 +3,10 @@
 
 import assert from 'node:assert/strict';
 import { fileURLToPath } from 'node:url';
+import { SCREENS, looksWell } from './look.mjs';
 import { story } from './story.mjs';
 
 const PICTURE = fileURLToPath(new URL('../../sample-layouts/rooftop-night/rooftop-night.png', import.meta.url));
-
-const SCREENS = [[1024, 1366], [1366, 1024], [390, 844]];
-
-/** The least side of a target: WCAG 2.2, success criterion 2.5.8. */
-const LEAST_TARGET = 24;
-
-/** A comfortable one for fingers: WCAG 2.2, success criterion 2.5.5 (AAA). Smaller ones are only told. */
-const GOOD_TARGET = 44;
 
 /** Drags a piece of the sample onto another, for a finding with long sentences. */
 async function layOwlOnCat(page) {
@@ -23,25 +16,6 @@ async function layOwlOnCat(page) {
   const [owl, cat] = ['Owl', 'Cat'].map((name) => sheet.at(pieces.find((piece) => piece.name === name)));
   await page.touchDrag(owl, cat);
   assert.match(await page.tally(), /Owl overlap/);
-}
-
-async function looksWell(page, name, say) {
-  // A transition half way has colours of its own.
-  await page.still();
-  await page.screenshot(name);
-  const { content, room } = await page.width();
-  assert.ok(content <= room, `${name}: ${content} px of page on a screen of ${room} px`);
-  assert.deepEqual(await page.tooFull(), [], `${name}: parts that hold more than they show`);
-  const targets = await page.targets();
-  assert.ok(targets.length > 3, `${name}: there is something to press`);
-  const least = ({ width, height }) => Math.min(width, height);
-  const tell = ({ label, width, height }) => `${label} (${width.toFixed(0)} x ${height.toFixed(0)})`;
-  assert.deepEqual(targets.filter((target) => least(target) < LEAST_TARGET).map(tell), [], `${name}: too small to hit`);
-  const small = targets.filter((target) => least(target) < GOOD_TARGET).map(tell);
-  if (small.length > 0) {
-    say(`${name}: under ${GOOD_TARGET} px: ${[...new Set(small)].join(', ')}`);
-  }
-  assert.deepEqual(await page.accessibilityFindings(), [], name);
 }
 
 for (const [width, height] of SCREENS) {

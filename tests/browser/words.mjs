@@ -42,4 +42,11 @@ export const WORDS = {
   startFresh: 'Start fresh',
   placementFile: 'Save placement file',
   layoutFile: 'Save layout',
+  mySheets: 'My sheets',
+  saveState: 'Save state',
+  earlierStates: 'Earlier states',
+  takeOver: 'Take over here',
+  keepACopy: 'Keep a copy',
+  haveItBack: 'Have it back',
+  saveLayoutFile: 'Save a layout file',
 };

@@ -9,6 +9,7 @@ use stickleaf_sheet::{Layout, LayoutError};
 use super::keeper::LastVersion;
 use super::records::{Occasion, Project};
 use super::save_state::{SaveState, Why};
+use super::two_tabs::Right;
 use super::{art, autosave, start, two_tabs, versions};
 use crate::samples::art_files;
 use crate::state::Desk;
@@ -19,26 +20,42 @@ use crate::state::Desk;
 ///
 /// Errors: why it could not be opened. Then everything stays; also if what is on the desk could not be kept.
 pub async fn open(desk: Desk, id: &str) -> Result<(), Why> {
-    let keeping = desk.keeping;
-    if keeping.id().as_deref() == Some(id) {
+    if desk.keeping.id().as_deref() == Some(id) {
         return Ok(());
     }
-    if !leave(desk).await {
-        return Err(keeping.state.get_untracked().why().unwrap_or(Why::Failed));
+    may_leave(desk).await?;
+    let right = two_tabs::claim(desk, id).await;
+    put_on_desk(desk, id, right).await
+}
+
+/// The same for a project that no other tab has.
+///
+/// Errors: [`Why::OpenElsewhere`] if one has it; else as for [`open`].
+pub(super) async fn open_if_free(desk: Desk, id: &str) -> Result<(), Why> {
+    may_leave(desk).await?;
+    let right = two_tabs::claim(desk, id).await;
+    if right.is_granted() { put_on_desk(desk, id, right).await } else { Err(Why::OpenElsewhere) }
+}
+
+async fn may_leave(desk: Desk) -> Result<(), Why> {
+    if leave(desk).await {
+        Ok(())
+    } else {
+        Err(desk.keeping.state.get_untracked().why().unwrap_or(Why::Failed))
     }
+}
+
+async fn put_on_desk(desk: Desk, id: &str, right: Right) -> Result<(), Why> {
+    let keeping = desk.keeping;
     let store = keeping.store().await?;
-    let is_ours = two_tabs::claim(desk, id).await;
-    let (project, layout) = store.load(id).await?.ok_or(Why::Failed)?;
-    let text = layout;
+    let (project, text) = store.load(id).await?.ok_or(Why::Failed)?;
     let layout = stickleaf_files::read(&text).map_err(|_| Why::Failed)?;
     let last = store.versions(id).await.unwrap_or_default().pop();
     let last = last.map(|version| LastVersion { at_ms: version.at_ms, layout: version.layout });
     // What was changed on the way here.
-    if !leave(desk).await {
-        return Err(Why::Failed);
-    }
+    may_leave(desk).await?;
     put_away(desk);
-    is_ours.take_hold(desk);
+    right.take_hold(desk);
     keeping.last_version.set_value(last);
     show(desk, project, layout)?;
     if keeping.state.get_untracked() == SaveState::Saved {

@@ -88,7 +88,7 @@ pub async fn delete(desk: Desk, samples: Samples, id: &str) -> Result<(), Why> {
     desk.mark_untouched();
     keeping.note_latest(desk);
     for other in others.into_iter().filter(|other| other.id != id) {
-        if two_tabs::is_free(&other.id).await && opening::open(desk, &other.id).await.is_ok() {
+        if opening::open_if_free(desk, &other.id).await.is_ok() {
             return Ok(());
         }
     }
@@ -118,7 +118,7 @@ pub async fn start_empty(desk: Desk) {
 
 /// The store, if no other tab has the project.
 async fn free_project(desk: Desk, id: &str) -> Result<std::rc::Rc<Store>, Why> {
-    if two_tabs::is_free(id).await { desk.keeping.store().await } else { Err(Why::OpenElsewhere) }
+    if two_tabs::is_free(desk, id).await { desk.keeping.store().await } else { Err(Why::OpenElsewhere) }
 }
 
 /// Whoever shows the list reads it again.

@@ -13,6 +13,7 @@ use super::records::Occasion;
 use super::save_state::{SaveState, Why};
 use super::{art, autosave, names, versions};
 use crate::browser::tab_talk::TabTalk;
+use crate::browser::time;
 use crate::browser::web_lock::{self, Claim, Wish};
 use crate::samples::art_files;
 use crate::state::Desk;
@@ -24,12 +25,20 @@ const CHANNEL: &str = "stickleaf-projects";
 /// How long the holder gets to keep its last change and let go, in milliseconds.
 const HANDING_OVER_MS: u32 = 1500;
 
+/// How long a project that seems taken is waited for before it is asked for again, in milliseconds.
+const PATIENCE_MS: [u32; 3] = [30, 100, 250];
+
 /// What came of asking for a project.
 pub(super) struct Right {
     hold: Option<Hold>,
 }
 
 impl Right {
+    /// Whether this tab may keep the project.
+    pub(super) fn is_granted(&self) -> bool {
+        self.hold.is_some()
+    }
+
     /// Makes the desk's what was granted, and says whether the work is kept.
     pub(super) fn take_hold(self, desk: Desk) {
         let is_ours = self.hold.is_some();
@@ -66,7 +75,16 @@ pub(super) fn let_go(desk: Desk) {
 }
 
 /// Asks for a project that nobody else may have.
+///
+/// What this tab itself let go of, or the page that was here before a reload, takes a moment to be free.
 pub(super) async fn claim(desk: Desk, id: &str) -> Right {
+    for pause_ms in PATIENCE_MS {
+        let right = ask(desk, id, Wish::IfFree).await;
+        if right.is_granted() {
+            return right;
+        }
+        time::pause(pause_ms).await;
+    }
     ask(desk, id, Wish::IfFree).await
 }
 
@@ -95,8 +113,8 @@ async fn ask(desk: Desk, id: &str, wish: Wish) -> Right {
 }
 
 /// Whether no other tab has a project, for a deed that is done at once.
-pub(super) async fn is_free(id: &str) -> bool {
-    !matches!(web_lock::claim(&lock_name(id), Wish::IfFree, || ()).await, Claim::Taken)
+pub(super) async fn is_free(desk: Desk, id: &str) -> bool {
+    claim(desk, id).await.is_granted()
 }
 
 fn lock_name(id: &str) -> String {

@@ -55,6 +55,12 @@ pub fn MySheets() -> impl IntoView {
     let sheets = Sheets { desk, all: RwSignal::new(Vec::new()), is_read: RwSignal::new(false) };
     provide_context(sheets);
     Effect::new(move |_| {
+        if is_open.get() {
+            // What was said before has nothing to do with the list.
+            desk.notice.set(None);
+        }
+    });
+    Effect::new(move |_| {
         desk.keeping.list_changes.track();
         if is_open.get() {
             sheets.refresh();

@@ -18,6 +18,9 @@ async function savedFile(page) {
 
 story('a full device is told, nothing is lost, and it heals by itself', async (page) => {
   await page.open({ touch: true });
+  await page.openFile(layoutFile('old.json', boxes([[60, 30]], { name: 'Old' })));
+  await page.noticed('old.json is open');
+  await page.saved();
   await page.openFile(layoutFile('boxes.json', boxes([[30, 40], [70, 100]])));
   await page.noticed('boxes.json is open');
   await page.saved();
@@ -31,6 +34,12 @@ story('a full device is told, nothing is lost, and it heals by itself', async (p
   assert.ok(Math.abs(x - 42) < 0.5, `the piece lies at ${x}`);
   const file = await savedFile(page);
   assert.ok(Math.abs(file.pieces[0].x_mm - 42) < 0.5, 'the file holds what is on the desk');
+  // Deleting works where nothing else does.
+  assert.deepEqual(await page.sheets(2), ['Boxes', 'Old']);
+  await page.withSheet('Delete', 'Old');
+  await page.noticedInSheets('Old is deleted for good');
+  assert.deepEqual(await page.sheets(1), ['Boxes']);
+  await page.closeSheets();
 
   await page.leaveRoom();
   await page.saved();

@@ -235,6 +235,12 @@ export class StickleafPage {
     await dialog.waitFor({ state: 'hidden' });
   }
 
+  /** Waits for a notice in the list of sheets. */
+  async noticedInSheets(pattern) {
+    const dialog = await this.showSheets();
+    await dialog.locator('.notice-text').filter({ hasText: pattern }).waitFor();
+  }
+
   async closeSheets() {
     const dialog = await this.showSheets();
     await dialog.locator('.dialog-buttons').getByRole('button', { name: WORDS.close, exact: true }).click();

@@ -166,7 +166,10 @@ async fn show_picture(desk: Desk, file: String, source: File, is_drawing: bool, 
 
 /// The file's name, with a number in front if another picture has it already.
 fn unused_file_name(desk: Desk, name: &str) -> String {
-    let is_used = |name: &str| desk.pictures.with_untracked(|pictures| pictures.contains_key(name));
+    let is_used = |name: &str| {
+        desk.pictures.with_untracked(|pictures| pictures.contains_key(name))
+            || keeping::has_picture(desk, name)
+    };
     let numbered = (2..).map(|number| format!("{number} {name}"));
     std::iter::once(name.to_owned()).chain(numbered).find(|name| !is_used(name)).unwrap_or_default()
 }

@@ -28,6 +28,12 @@ pub fn keep_picture(desk: Desk, name: String, bytes: File, size_px: Option<(f64,
     save_soon(desk);
 }
 
+/// Whether a picture of this name belongs to what is on the desk.
+pub fn has_picture(desk: Desk, name: &str) -> bool {
+    desk.keeping.art.with_value(|art| art.contains_key(name))
+        || desk.keeping.waiting.with_value(|waiting| waiting.iter().any(|picture| picture.name == name))
+}
+
 /// Notes that a picture has come that the project's small picture does not show yet.
 pub fn note_pictures(desk: Desk) {
     desk.keeping.miniature.update_value(Miniature::forget_pictures);

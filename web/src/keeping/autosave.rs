@@ -2,12 +2,16 @@
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use stickleaf_sheet::Layout;
+use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
+use web_sys::{Event, VisibilityState};
 
 use super::keeper::{Change, Keeping};
 use super::records::{Occasion, Project};
 use super::save_state::{SaveState, Why};
 use super::store::{Relying, Writing};
-use super::{art, start, thinning, two_tabs, versions};
+use super::{art, project_list, start, thinning, two_tabs, versions};
 use crate::browser::{storage, time};
 use crate::state::Desk;
 
@@ -26,7 +30,7 @@ pub fn watch(desk: Desk) {
         save_soon(desk);
     });
     let on_hidden = move |_| {
-        if document().visibility_state() == web_sys::VisibilityState::Hidden {
+        if document().visibility_state() == VisibilityState::Hidden {
             save_at_once(desk);
         }
     };
@@ -35,9 +39,8 @@ pub fn watch(desk: Desk) {
 }
 
 /// Calls this at every event of the document of this name, as long as the page lives.
-fn document_event_listener(name: &str, hear: impl FnMut(web_sys::Event) + 'static) {
-    use wasm_bindgen::JsCast;
-    let hear = wasm_bindgen::closure::Closure::<dyn FnMut(web_sys::Event)>::new(hear);
+fn document_event_listener(name: &str, hear: impl FnMut(Event) + 'static) {
+    let hear = Closure::<dyn FnMut(Event)>::new(hear);
     // A plain listener is never refused.
     let _ = document().add_event_listener_with_callback(name, hear.as_ref().unchecked_ref());
     hear.forget();
@@ -78,6 +81,7 @@ pub(super) async fn save(desk: Desk) -> bool {
         time::pause(10).await;
     }
     if !keeping.is_dirty(desk) {
+        settle(keeping);
         return true;
     }
     if !may_write(keeping) {
@@ -96,7 +100,9 @@ pub(super) async fn save(desk: Desk) -> bool {
         Ok(()) => save_soon(desk),
         Err(why) if why.is_other_tab() => two_tabs::let_go(desk),
         Err(why) => {
-            if why != Why::Full {
+            if why == Why::Full {
+                project_list::make_room(desk).await;
+            } else {
                 // Perhaps the connection was lost; the next write opens another.
                 keeping.store.set_value(None);
             }
@@ -104,6 +110,14 @@ pub(super) async fn save(desk: Desk) -> bool {
         }
     }
     result.is_ok() && is_all
+}
+
+/// What was on its way turned out to need no keeping, as a sample that nobody has touched yet.
+fn settle(keeping: Keeping) {
+    let is_project = keeping.project.with_untracked(Option::is_some);
+    if keeping.state.get_untracked() == SaveState::Saving {
+        keeping.state.set(if is_project { SaveState::Saved } else { SaveState::Nothing });
+    }
 }
 
 async fn write_all(desk: Desk) -> Result<(), Why> {
@@ -158,7 +172,7 @@ fn begin(desk: Desk, relying: Relying) -> Option<(Result<Writing, Why>, Project,
     Some((writing, project, change))
 }
 
-fn miniature(desk: Desk, layout: &stickleaf_sheet::Layout) -> Option<String> {
+fn miniature(desk: Desk, layout: &Layout) -> Option<String> {
     let draw =
         |pictures: &_| desk.keeping.miniature.try_update_value(|miniature| miniature.draw(layout, pictures));
     desk.pictures.with_untracked(draw).flatten()

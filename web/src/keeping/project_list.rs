@@ -12,6 +12,9 @@ use crate::samples::{self, Samples};
 use crate::state::Desk;
 use crate::words;
 
+/// How long a deleted project stays on a full device, in milliseconds: long enough to think better of it.
+const REGRET_MS: f64 = 60_000.0;
+
 /// All projects but the deleted ones, the one that was changed last first.
 ///
 /// What is on the desk is kept first, as far as it can be.
@@ -64,10 +67,11 @@ pub async fn duplicate(desk: Desk, id: &str) -> Result<String, Why> {
     Ok(name)
 }
 
-/// Deletes a project; it can be had back until the page is closed, and is swept away some time later.
+/// Deletes a project. True if it can be had back until the page is closed; it is swept away some time later. On a full
+/// device there is no room for that, and it goes for good.
 ///
 /// If it lies on the desk, the project changed last takes its place, or else a sample.
-pub async fn delete(desk: Desk, samples: Samples, id: &str) -> Result<(), Why> {
+pub async fn delete(desk: Desk, samples: Samples, id: &str) -> Result<bool, Why> {
     let keeping = desk.keeping;
     let is_on_desk = keeping.id().as_deref() == Some(id);
     if is_on_desk && keeping.state.get_untracked().why().is_some_and(Why::is_other_tab) {
@@ -76,24 +80,33 @@ pub async fn delete(desk: Desk, samples: Samples, id: &str) -> Result<(), Why> {
     let others = list(desk).await?;
     let store = if is_on_desk { keeping.store().await? } else { free_project(desk, id).await? };
     let (project, _) = store.load(id).await?.ok_or(Why::Failed)?;
-    store.mark(&Project { deleted_ms: Some(time::date_ms()), ..project }).await?;
-    keeping.deleted.set_value(Some((id.to_owned(), is_on_desk)));
+    let can_be_had_back = match store.mark(&Project { deleted_ms: Some(time::date_ms()), ..project }).await {
+        Err(Why::Full) => store.remove(id).await.map(|()| false)?,
+        marked => marked.map(|()| true)?,
+    };
+    keeping.deleted.set_value(can_be_had_back.then(|| (id.to_owned(), is_on_desk)));
     note_list(desk);
-    if !is_on_desk {
-        return Ok(());
+    if is_on_desk {
+        clear_desk(desk, samples, others).await;
     }
+    Ok(can_be_had_back)
+}
+
+/// Puts another project on the desk in place of one that was deleted, or a sample if there is none.
+async fn clear_desk(desk: Desk, samples: Samples, others: Vec<Project>) {
+    let keeping = desk.keeping;
+    let deleted = keeping.id();
     opening::put_away(desk);
     keeping.state.set(SaveState::Nothing);
     // What is still on the desk for a moment is not worth keeping.
     desk.mark_untouched();
     keeping.note_latest(desk);
-    for other in others.into_iter().filter(|other| other.id != id) {
+    for other in others.into_iter().filter(|other| Some(&other.id) != deleted.as_ref()) {
         if opening::open_if_free(desk, &other.id).await.is_ok() {
-            return Ok(());
+            return;
         }
     }
     samples::begin(desk, samples);
-    Ok(())
 }
 
 /// Has the project back that was deleted last, on the desk if it lay there.
@@ -105,6 +118,15 @@ pub async fn undo_delete(desk: Desk) -> Result<(), Why> {
     desk.keeping.deleted.set_value(None);
     note_list(desk);
     if was_on_desk { opening::open(desk, &id).await } else { Ok(()) }
+}
+
+/// Sweeps away what was deleted a while ago, and the pictures that nobody needs any more.
+pub(super) async fn make_room(desk: Desk) {
+    let now_ms = time::date_ms();
+    if let Ok(store) = desk.keeping.store().await {
+        // What cannot be swept leaves the device as full as it was.
+        let _ = store.sweep(now_ms - REGRET_MS, now_ms).await;
+    }
 }
 
 /// Begins with an empty sheet of the same size and rules.

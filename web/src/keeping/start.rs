@@ -20,9 +20,9 @@ const DELETED_STAYS_MS: f64 = 24.0 * 3_600_000.0;
 /// Brings the last project back, or opens the first sample; from then on keeps every change.
 pub fn start(desk: Desk, samples: Samples) {
     two_tabs::listen(desk);
+    autosave::watch(desk);
     spawn_local(async move {
         let is_back = bring_back(desk).await;
-        autosave::watch(desk);
         samples::fetch_list(samples, move || {
             if !is_back && desk.is_expendable() {
                 samples::begin(desk, samples);

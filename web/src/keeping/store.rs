@@ -36,7 +36,7 @@ pub struct Store {
 /// What a write relies on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Relying {
-    /// That the device holds this revision of the project, or none for 0; else nothing is written.
+    /// That the device holds this revision of the project, or none of it at all; else nothing is written.
     On(u64),
     /// That this tab alone writes to it. What is written at once cannot look first: for the moment when a page goes.
     OnLock,
@@ -154,6 +154,16 @@ impl Store {
         ended(transaction.into()).await
     }
 
+    /// Lets go of a project for good, with its earlier states. Its pictures go with the next sweep.
+    pub async fn remove(&self, id: &str) -> Result<(), Why> {
+        let transaction = self.transaction(&[PROJECTS, LAYOUTS, VERSIONS], TransactionMode::ReadWrite)?;
+        for name in [PROJECTS, LAYOUTS] {
+            store(&transaction, name)?.delete(JsValue::from_str(id)).map_err(why)?;
+        }
+        store(&transaction, VERSIONS)?.delete(versions_of(id)?).map_err(why)?;
+        ended(transaction.into()).await
+    }
+
     /// Lets go of projects that were deleted before a time, of earlier states without a project, and of pictures that
     /// no state uses any more.
     pub async fn sweep(&self, deleted_before_ms: f64, now_ms: f64) -> Result<(), Why> {
@@ -205,7 +215,8 @@ impl Writing {
         if let Some((request, relied_on)) = found {
             // If it fails, so does the transaction, which says why.
             let held = request.await.ok().flatten().and_then(|value| read::<Project>(&value));
-            if held.map_or(0, |project| project.revision) != relied_on {
+            // A project that is gone, as when the device was cleared, has no newer state to lose.
+            if held.is_some_and(|project| project.revision != relied_on) {
                 // Once it has ended by itself there is nothing to hold back.
                 let _ = transaction.abort();
                 let _ = end.await;

@@ -69,10 +69,12 @@ async fn try_to_go_back(desk: Desk, id: &str, version: Version) -> Result<(), Wh
     keep(desk, Occasion::GoingBack).await;
     let layout = stickleaf_files::read(&version.layout).map_err(|_| Why::Failed)?;
     let files = art_files(&layout);
+    let before = desk.finished.get_untracked();
     desk.replace(words::STEP_GO_BACK, layout).map_err(|_| Why::Failed)?;
+    let undo = (desk.finished.get_untracked() != before).then_some(Offer::Undo);
     art::bring_back(desk, version.art, &files);
     desk.keeping.sheets_are_shown.set(false);
     desk.place.set(Place::Desk);
-    desk.say(words::went_back(&when(version.at_ms)), Some(Offer::Undo));
+    desk.say(words::went_back(&when(version.at_ms)), undo);
     Ok(())
 }

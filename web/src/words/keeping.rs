@@ -116,6 +116,10 @@ pub fn sheet_is_deleted(name: &str) -> String {
     format!("{} is deleted.", named(name))
 }
 
+pub fn sheet_is_gone(name: &str) -> String {
+    format!("{} is deleted for good: there was no room to keep it for a while.", named(name))
+}
+
 pub fn sheet_is_copied(name: &str) -> String {
     format!("{name} is in the list.")
 }

@@ -98,7 +98,8 @@ fn Deeds(id: String, name: String, below: RwSignal<Below>) -> impl IntoView {
             let (id, name) = (id.clone(), name.clone());
             spawn_local(async move {
                 match keeping::delete(desk, samples, &id).await {
-                    Ok(()) => {
+                    Ok(false) => desk.say(words::sheet_is_gone(&name), None),
+                    Ok(true) => {
                         desk.say(words::sheet_is_deleted(&name), Some(Offer::UndoDelete));
                         // The button that had the focus goes with its line.
                         focus_soon(".my-sheets .notice .button");

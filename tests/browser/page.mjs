@@ -20,6 +20,8 @@ const TABLET = { width: 1180, height: 820 };
 /** How long a control gets to appear and to be ready, unless a story says otherwise. */
 const PATIENCE_MS = 10_000;
 
+const CRASHED = 'the page crashed';
+
 /** One artist's visit to the page. */
 export class StickleafPage {
   /** What the page did wrong on the way: errors on the console, uncaught ones, calls to other hosts. */
@@ -55,10 +57,8 @@ export class StickleafPage {
     };
     this.context = hasProfile ? await launchWithProfile(how) : await this.browser.newContext(how);
     this.context.setDefaultTimeout(PATIENCE_MS);
-    this.page = await this.context.newPage();
-    this.#listenForComplaints(new URL(url).origin);
-    this.session = await this.context.newCDPSession(this.page);
-    this.hands = handsOn(this.session);
+    this.url = url;
+    await this.#newTab();
     if (processors) {
       await this.page.addInitScript((count) => {
         Object.defineProperty(Navigator.prototype, 'hardwareConcurrency', { get: () => count });
@@ -72,6 +72,36 @@ export class StickleafPage {
 
   async reload() {
     await this.page.reload();
+  }
+
+  /** The page once more, in another tab of the same browser: what is stored is shared. */
+  async secondTab() {
+    const other = new StickleafPage(this.browser);
+    Object.assign(other, { context: this.context, url: this.url });
+    await other.#newTab();
+    await other.page.goto(this.url);
+    return other;
+  }
+
+  /** The tab dies without a chance to do anything, and the artist opens the page again. */
+  async dieAndComeBack() {
+    const dead = new Promise((resolve) => this.page.once('crash', resolve));
+    this.session.send('Page.crash').catch(() => {});
+    await dead;
+    await this.page.close();
+    const complaints = this.complaints.filter((complaint) => complaint !== CRASHED);
+    await this.#newTab();
+    this.complaints.push(...complaints);
+    await this.page.goto(this.url);
+  }
+
+  /**
+   * Leaves this much room on the device, in bytes; as much as there is without a number. The browser may go by what it
+   * found last about the room for half a minute after something was stored.
+   */
+  async leaveRoom(bytes) {
+    const { origin } = new URL(this.url);
+    await this.session.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: bytes });
   }
 
   /** Puts the restored sheet away, as the page offers after a reload. */
@@ -176,6 +206,75 @@ export class StickleafPage {
   async exportLayout() {
     await this.goTo('Press');
     return this.#download(this.#button(WORDS.layoutFile));
+  }
+
+  // What is kept on the device
+
+  /** How safe the work is, in the page's words; an empty text if there is nothing to keep. */
+  async saveState() {
+    return (await this.page.locator('.save-mark-seen').innerText()).trim();
+  }
+
+  /** Waits until all is on the device. */
+  async saved({ seconds = 10 } = {}) {
+    await this.until(async () => (await this.saveState()) === 'Saved on this device', 'all is saved', { seconds });
+  }
+
+  /** The bar that stays as long as nothing is kept. */
+  notSavedBar() {
+    return this.page.getByRole('region', { name: WORDS.saveState });
+  }
+
+  /** Opens the list of sheets and gives it. */
+  async showSheets() {
+    const dialog = this.page.getByRole('dialog', { name: WORDS.mySheets });
+    if (!(await dialog.isVisible())) {
+      await this.#openMenu();
+      await this.#button(WORDS.mySheets).click();
+      await dialog.waitFor();
+    }
+    return dialog;
+  }
+
+  /** The names of the sheets in the list, in its order, once there are so many. */
+  async sheets(count) {
+    const dialog = await this.showSheets();
+    const names = dialog.getByRole('list', { name: WORDS.mySheets }).locator('.sheet-facts > strong');
+    await this.until(async () => (await names.count()) === count, `there are ${count} sheets`);
+    return names.allInnerTexts();
+  }
+
+  /** Does something with a sheet of the list: 'Rename', 'Duplicate', 'Delete', 'Earlier states'. */
+  async withSheet(deed, name) {
+    const dialog = await this.showSheets();
+    await dialog.getByRole('button', { name: `${deed}: ${name}`, exact: true }).first().click();
+  }
+
+  /** Puts a sheet of the list on the desk. */
+  async openSheet(name) {
+    const dialog = await this.showSheets();
+    await dialog.getByRole('button', { name: `Open ${name}`, exact: true }).first().click();
+    await dialog.waitFor({ state: 'hidden' });
+  }
+
+  /** Waits for a notice in the list of sheets. */
+  async noticedInSheets(pattern) {
+    const dialog = await this.showSheets();
+    await dialog.locator('.notice-text').filter({ hasText: pattern }).waitFor();
+  }
+
+  async closeSheets() {
+    const dialog = await this.showSheets();
+    await dialog.locator('.dialog-buttons').getByRole('button', { name: WORDS.close, exact: true }).click();
+    await dialog.waitFor({ state: 'hidden' });
+  }
+
+  /** The earlier states of a sheet, once there are some: the lines of the list. */
+  async earlierStates(name) {
+    await this.withSheet('Earlier states', name);
+    const lines = this.page.getByRole('list', { name: WORDS.earlierStates }).getByRole('listitem');
+    await lines.first().waitFor();
+    return lines;
   }
 
   // Zones
@@ -743,10 +842,17 @@ export class StickleafPage {
     return join(OUTPUT, name);
   }
 
+  async #newTab() {
+    this.page = await this.context.newPage();
+    this.#listenForComplaints(new URL(this.url).origin);
+    this.session = await this.context.newCDPSession(this.page);
+    this.hands = handsOn(this.session);
+  }
+
   #listenForComplaints(origin) {
     this.complaints = [];
     this.page.on('pageerror', (error) => this.complaints.push(`uncaught: ${error.message}`));
-    this.page.on('crash', () => this.complaints.push('the page crashed'));
+    this.page.on('crash', () => this.complaints.push(CRASHED));
     this.page.on('console', (message) => {
       if (message.type() === 'error') {
         this.complaints.push(`console: ${message.text()} (${message.location().url})`);

@@ -60,4 +60,11 @@ export const WORDS = {
   putOnDesk: 'Put on the desk',
   savePicture: 'Save picture',
   saveTable: 'Save table',
+  mySheets: 'My sheets',
+  saveState: 'Save state',
+  earlierStates: 'Earlier states',
+  takeOver: 'Take over here',
+  keepACopy: 'Keep a copy',
+  haveItBack: 'Have it back',
+  saveLayoutFile: 'Save a layout file',
 };

@@ -5,11 +5,11 @@ use stickleaf_editor::Tool;
 use wasm_bindgen::JsCast;
 use web_sys::{DragEvent, HtmlElement, KeyboardEvent};
 
-use crate::autosave;
 use crate::browser::files;
 use crate::canvas::SheetCanvas;
 use crate::compare::CompareJob;
 use crate::job::Job;
+use crate::keeping;
 use crate::offline::Offline;
 use crate::panels::actions::Actions;
 use crate::panels::compare::Compare;
@@ -19,9 +19,12 @@ use crate::panels::empty::EmptyDesk;
 use crate::panels::hand_bar::HandBar;
 use crate::panels::import_dialog::ImportDialog;
 use crate::panels::keys_dialog::KeysDialog;
+use crate::panels::my_sheets::MySheets;
+use crate::panels::not_saved_bar::NotSavedBar;
 use crate::panels::notice::NoticeBar;
 use crate::panels::press::Press;
 use crate::panels::rough_dialog::RoughDialog;
+use crate::panels::save_mark::SaveMark;
 use crate::panels::tally::Tally;
 use crate::panels::top_bar::TopBar;
 use crate::panels::tray::Tray;
@@ -47,8 +50,8 @@ fn App() -> impl IntoView {
     provide_context(RoomFinder::new(desk));
     let samples = Samples::new();
     provide_context(samples);
-    let autosave = autosave::start(desk, samples);
-    provide_context(Offline::new(desk, job, autosave));
+    keeping::start(desk, samples);
+    provide_context(Offline::new(desk, job));
     let is_dragging = RwSignal::new(false);
     window_event_listener(leptos::ev::keydown, move |event| keys(desk, &event));
     listen_for_drops(job, is_dragging);
@@ -62,11 +65,13 @@ fn App() -> impl IntoView {
     view! {
         <div class="page">
             <TopBar />
+            <NotSavedBar />
             <NoticeBar />
             {place}
             <ImportDialog />
             <KeysDialog />
             <RoughDialog />
+            <MySheets />
             <div class="drop" class:shown=move || is_dragging.get() aria-hidden="true">
                 <div class="drop-card">
                     <strong>{words::DROP_HERE}</strong>
@@ -90,6 +95,7 @@ fn DeskPlace() -> impl IntoView {
             <section class="middle" aria-label=words::DESK>
                 <SheetCanvas />
                 <ViewButtons />
+                <SaveMark />
                 <Show when=move || is_empty.get() && !is_drawing.get()>
                     <EmptyDesk />
                 </Show>

@@ -9,6 +9,7 @@ use web_sys::File;
 
 use crate::browser::{files, picture};
 use crate::job::Job;
+use crate::keeping;
 use crate::messages::{ImportWishes, Imported};
 use crate::samples::art_files;
 use crate::state::{Desk, Place};
@@ -59,11 +60,12 @@ async fn open(desk: Desk, file: &File) {
     let Ok(text) = files::text(file).await else {
         return desk.say_trouble(words::could_not_read(&name));
     };
-    let opened = stickleaf_files::read(&text)
-        .map_err(|error| error.to_string())
-        .and_then(|layout| desk.replace(words::OPEN, layout).map_err(|error| error.to_string()));
+    let opened = match stickleaf_files::read(&text) {
+        Ok(layout) => keeping::begin_new(desk, words::OPEN, layout).await.map_err(|error| error.to_string()),
+        Err(error) => Err(error.to_string()),
+    };
     match opened {
-        Ok(()) => {
+        Ok(_) => {
             desk.place.set(Place::Desk);
             desk.say(words::opened(&name), None);
         }
@@ -91,7 +93,8 @@ async fn give_back(desk: Desk, file: &File) -> bool {
     };
     let Ok(decoded) = decoded else { return false };
     for known in waiting {
-        desk.pictures.put(known, decoded.clone());
+        desk.pictures.put(known.clone(), decoded.clone());
+        keeping::keep_picture(desk, known, file.clone(), None);
     }
     desk.say(words::picture_is_back(&name), None);
     true
@@ -138,31 +141,44 @@ pub fn add_stickers(desk: Desk, found: Vec<Imported>, files: Vec<File>) {
     }
 }
 
-/// Takes the picture of what was found, under the name by which its stickers know it.
+/// Takes the picture of what was found, under the name by which its stickers know it: to be kept, and to be shown.
 pub fn take_picture(desk: Desk, file: String, source: File, imported: Imported) {
     desk.pictures.note_source(&source, &file);
-    spawn_local(show_picture(desk, file, source, imported));
+    let size_px = size_px(&imported);
+    keeping::keep_picture(desk, file.clone(), source.clone(), Some(size_px));
+    spawn_local(show_picture(desk, file, source, imported.pixels.is_none(), size_px));
 }
 
-async fn show_picture(desk: Desk, file: String, source: File, imported: Imported) {
-    let decoded = match imported.pixels {
-        Some((width, height)) => {
-            picture::load_pixels(&source, Some((f64::from(width), f64::from(height)))).await
-        }
-        None => picture::load_drawing(&source).await.map(|drawing| {
+/// The size of a whole picture in pixels, or in CSS pixels if it is a drawing without pixels.
+fn size_px(imported: &Imported) -> (f64, f64) {
+    match imported.pixels {
+        Some((width, height)) => (f64::from(width), f64::from(height)),
+        None => {
             let px = 96.0 / MM_PER_INCH;
-            drawing.sized(imported.drawn_mm.0 * px, imported.drawn_mm.1 * px)
-        }),
+            (imported.drawn_mm.0 * px, imported.drawn_mm.1 * px)
+        }
+    }
+}
+
+async fn show_picture(desk: Desk, file: String, source: File, is_drawing: bool, size_px: (f64, f64)) {
+    let decoded = if is_drawing {
+        picture::load_drawing(&source).await.map(|drawing| drawing.sized(size_px.0, size_px.1))
+    } else {
+        picture::load_pixels(&source, Some(size_px)).await
     };
     // A picture that the browser cannot decode leaves its stickers with their outlines only.
     if let Ok(decoded) = decoded {
         desk.pictures.put(file, decoded);
+        keeping::note_pictures(desk);
     }
 }
 
 /// The file's name, with a number in front if another picture has it already.
 pub fn unused_file_name(desk: Desk, name: &str) -> String {
-    let is_used = |name: &str| desk.pictures.with_untracked(|pictures| pictures.contains_key(name));
+    let is_used = |name: &str| {
+        desk.pictures.with_untracked(|pictures| pictures.contains_key(name))
+            || keeping::has_picture(desk, name)
+    };
     let numbered = (2..).map(|number| format!("{number} {name}"));
     std::iter::once(name.to_owned()).chain(numbered).find(|name| !is_used(name)).unwrap_or_default()
 }

@@ -6,6 +6,7 @@ use web_sys::{File, MessageEvent};
 
 use crate::browser::worker_link::WorkerLink;
 use crate::browser::{files, time};
+use crate::keeping::{self, Occasion};
 use crate::messages::{Answer, Ask, ImportWishes, Imported, PackAim, pack, unpack};
 use crate::packing::PackJob;
 use crate::replace::{Decision, replace};
@@ -64,6 +65,8 @@ impl Job {
     /// Packs what lies on the desk; nothing happens while something else goes on.
     pub fn pack(self, aim: PackAim) {
         if self.import.get_untracked().is_none() {
+            keeping::save_at_once(self.desk);
+            keeping::keep_version(self.desk, Occasion::Packing);
             self.packing.start(aim);
         }
     }

@@ -5,13 +5,13 @@
 //! answers. Everything the page says stands in `words.rs`.
 
 mod app;
-mod autosave;
 mod bring_in;
 mod browser;
 mod canvas;
 mod compare;
 mod icons;
 mod job;
+mod keeping;
 mod messages;
 mod offline;
 mod packing;

@@ -1,11 +1,12 @@
 //! The page without a network: says when it is all on this device, and offers a newer version without pushing it.
 
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 
-use crate::autosave::Autosave;
 use crate::browser::keep;
 use crate::browser::offline::{self, CopyNews};
 use crate::job::Job;
+use crate::keeping;
 use crate::state::{Desk, Offer};
 use crate::words;
 
@@ -17,7 +18,6 @@ const TOLD: &str = "stickleaf-offline-told";
 pub struct Offline {
     desk: Desk,
     job: Job,
-    autosave: Autosave,
     /// Whether the copy is complete for the first time, and that was not said yet.
     is_news: RwSignal<bool>,
     newer: RwSignal<Newer>,
@@ -36,9 +36,9 @@ enum Newer {
 
 impl Offline {
     /// Has the page copied to the device once its first layout has arrived.
-    pub fn new(desk: Desk, job: Job, autosave: Autosave) -> Offline {
+    pub fn new(desk: Desk, job: Job) -> Offline {
         let (is_news, newer) = (RwSignal::new(false), RwSignal::new(Newer::None));
-        let offline = Offline { desk, job, autosave, is_news, newer };
+        let offline = Offline { desk, job, is_news, newer };
         Effect::new(move |has_begun: Option<bool>| {
             if has_begun == Some(true) {
                 return true;
@@ -56,12 +56,10 @@ impl Offline {
 
     /// The artist wants the newer version. The page stays as it is if the layout cannot be kept.
     pub fn take_newer(self) {
-        if self.autosave.keep_now() {
+        self.when_kept(move || {
             self.newer.set(Newer::None);
             offline::take_over();
-        } else {
-            self.desk.say_trouble(words::NOT_SAVED);
-        }
+        });
     }
 
     /// The artist does not want it now; the next visit asks again.
@@ -95,11 +93,18 @@ impl Offline {
     fn leave(self) {
         let is_busy = self.job.is_packing() || self.job.import.with(Option::is_some);
         if self.newer.get() == Newer::IsHere && !is_busy {
-            if self.autosave.keep_now() {
-                offline::load_again();
-            } else {
-                self.desk.say_trouble(words::NOT_SAVED);
-            }
+            self.when_kept(offline::load_again);
         }
+    }
+
+    /// Does something that ends this visit once all is on the device; says so if that cannot be.
+    fn when_kept(self, then: impl FnOnce() + 'static) {
+        spawn_local(async move {
+            if keeping::save(self.desk).await {
+                then();
+            } else {
+                self.desk.say_trouble(words::NOT_KEPT_YET);
+            }
+        });
     }
 }

@@ -150,6 +150,13 @@ impl Pictures {
         })
     }
 
+    /// Forgets all of them, what was asked for, and where they came from.
+    pub fn clear(self) {
+        self.asked.set_value(Vec::new());
+        self.sources.set_value(Vec::new());
+        self.by_file.set(BTreeMap::new());
+    }
+
     /// True the first time that this file is asked for since it was last forgotten.
     pub fn is_new(self, file: &str) -> bool {
         let mut is_new = false;

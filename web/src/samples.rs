@@ -7,6 +7,7 @@ use stickleaf_outline::{Placement, path};
 use stickleaf_sheet::{Layout, Piece, STYLES, Sticker, Turns, Wanted};
 
 use crate::browser::picture;
+use crate::keeping;
 use crate::state::Desk;
 use crate::words;
 
@@ -60,6 +61,7 @@ pub fn begin(desk: Desk, samples: Samples) {
         if !desk.is_expendable() {
             return desk.is_settled.set(true);
         }
+        keeping::forget_pictures(desk);
         let (layout, base) = match (fetched, &first) {
             (Some(layout), Some(sample)) => (layout, folder_of(sample)),
             _ => (built_in(), String::new()),
@@ -75,19 +77,19 @@ pub fn begin(desk: Desk, samples: Samples) {
     });
 }
 
-/// Opens the first sample as one undo step, or the built-in one if there is no other.
+/// Opens the first sample, or the built-in one if there is no other; what was on the desk is kept.
 pub fn open_first(desk: Desk, samples: Samples) {
     match samples.list.with_untracked(|list| list.first().cloned()) {
         Some(sample) => open(desk, sample),
-        None => lay_out(desk, built_in(), String::new()),
+        None => spawn_local(lay_out(desk, built_in(), String::new())),
     }
 }
 
-/// Opens a sample as one undo step. If it cannot be had, the page says so and everything stays.
+/// Opens a sample; what was on the desk is kept. If it cannot be had, the page says so and everything stays.
 pub fn open(desk: Desk, sample: Sample) {
     spawn_local(async move {
         match fetch_layout(&url_of(&sample)).await {
-            Some(layout) => lay_out(desk, layout, folder_of(&sample)),
+            Some(layout) => lay_out(desk, layout, folder_of(&sample)).await,
             None => desk.say_trouble(words::SAMPLE_FAILED),
         }
     });
@@ -108,11 +110,14 @@ async fn fetch_layout(url: &str) -> Option<Layout> {
     stickleaf_files::read(&answer.text().await.ok()?).ok()
 }
 
-fn lay_out(desk: Desk, layout: Layout, base: String) {
+async fn lay_out(desk: Desk, layout: Layout, base: String) {
     let files = art_files(&layout);
-    match desk.replace(words::OPEN_SAMPLE, layout) {
-        Ok(()) => {
+    match keeping::begin_new(desk, words::OPEN_SAMPLE, layout).await {
+        Ok(is_safe) => {
             desk.mark_untouched();
+            if is_safe {
+                keeping::forget_pictures(desk);
+            }
             lend_art(desk, base, files);
         }
         Err(error) => desk.say_error(error),
@@ -136,18 +141,14 @@ pub fn lend_art(desk: Desk, base: String, files: Vec<String>) {
             continue;
         }
         let url = format!("{base}{file}");
+        desk.lent.update(|lent| lent.push((file.clone(), base.clone())));
         spawn_local(async move {
             // A picture that does not come leaves its stickers with their outlines only.
             if let Ok(picture) = picture::load(&url).await {
-                desk.lent.update(|lent| lent.push((file.clone(), base_of(&url, &file))));
                 desk.pictures.put(file, picture);
             }
         });
     }
-}
-
-fn base_of(url: &str, file: &str) -> String {
-    url.strip_suffix(file).unwrap_or_default().to_owned()
 }
 
 /// A few plain shapes, so that the page is never empty.

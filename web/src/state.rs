@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use stickleaf_editor::Editor;
 use stickleaf_sheet::{Layout, LayoutError, LengthUnit};
 
+use crate::keeping::Keeping;
 use crate::pictures::Pictures;
 use crate::words;
 
@@ -21,6 +22,10 @@ pub struct Desk {
     pub layout: Memo<Layout>,
     /// Grows with every finished change of the layout.
     pub finished: Memo<u64>,
+    /// What of it is on the device.
+    pub keeping: Keeping,
+    /// Grows whenever another layout takes the place of the one on the desk, with nothing to take back.
+    pub begun: RwSignal<u64>,
     /// The pictures of the stickers and backgrounds, by file name.
     pub pictures: Pictures,
     /// The unit that lengths are shown and read in.
@@ -98,6 +103,8 @@ pub enum Offer {
     StartFresh,
     /// Load the page again in its newer version.
     NewerVersion,
+    /// Have the project back that was deleted last.
+    UndoDelete,
 }
 
 impl Desk {
@@ -118,6 +125,8 @@ impl Desk {
             revision,
             layout,
             finished,
+            keeping: Keeping::new(),
+            begun: RwSignal::new(0),
             pictures: Pictures::new(),
             unit: RwSignal::new(LengthUnit::Millimetres),
             place: RwSignal::new(Place::Desk),
@@ -181,15 +190,12 @@ impl Desk {
         self.act(|editor| editor.replace(label, layout))
     }
 
-    /// Begins with this layout, of an earlier visit or a sample; there is nothing to take back afterwards.
+    /// Begins with this layout, of a project or a sample; there is nothing to take back afterwards.
     pub fn restore(self, layout: Layout) -> Result<(), LayoutError> {
-        layout.validate()?;
-        self.editor.update_value(|editor| {
-            let canvas = editor.view().canvas;
-            *editor = Editor::new(layout);
-            editor.set_canvas_size(canvas.width, canvas.height);
-        });
-        self.revision.update(|revision| *revision += 1);
+        self.act(|editor| editor.begin(layout))?;
+        self.untouched.set(None);
+        self.panel.set(None);
+        self.begun.update(|begun| *begun += 1);
         self.is_settled.set(true);
         Ok(())
     }

@@ -140,6 +140,21 @@ impl Editor {
         Ok(())
     }
 
+    /// Begins anew with another layout: nothing is chosen, the whole sheet is in view, and there is nothing to take back.
+    ///
+    /// Both revisions go on counting, so that no state of this layout is taken for one of the last. What the artist likes
+    /// the hand to do stays.
+    ///
+    /// Errors: the layout makes no sense; then everything stays.
+    pub fn begin(&mut self, layout: Layout) -> Result<(), LayoutError> {
+        layout.validate()?;
+        let Size { width, height } = self.view.canvas;
+        let (revision, layout_revision) = (self.revision + 1, self.layout_revision + 1);
+        *self = Editor { habits: self.habits, revision, layout_revision, ..Editor::new(layout) };
+        self.set_canvas_size(width, height);
+        Ok(())
+    }
+
     /// Shows the best places found so far while packing goes on; they are not in the history.
     ///
     /// Pieces of stickers that the layout does not have are refused as a whole: the picture stays as it was.

@@ -398,3 +398,28 @@ fn the_live_check_names_what_the_carried_piece_breaks() {
     play(&mut editor, "up 1 60,70");
     assert_eq!(editor.findings(), check(editor.layout()));
 }
+
+#[test]
+fn another_layout_begins_with_nothing_to_take_back_and_revisions_of_its_own() {
+    let mut editor = editor();
+    play(&mut editor, "down 1 touch 50,70; move 1 60,80; move 1 60,80; up 1 60,80");
+    editor.select(vec![1]);
+    assert!(editor.can_undo());
+    let revisions = (editor.revision(), editor.layout_revision());
+
+    let mut other = editor.layout().clone();
+    other.sheet.height = 100.0;
+    other.pieces.truncate(2);
+    editor.begin(other.clone()).unwrap();
+    assert_eq!(*editor.layout(), other);
+    assert!(!editor.can_undo() && !editor.can_redo() && editor.selection().is_empty());
+    assert!(editor.revision() > revisions.0 && editor.layout_revision() > revisions.1);
+    // The canvas is as large as before, and the whole sheet is on it.
+    assert_eq!((editor.view().canvas.width, editor.view().canvas.height), (812.0, 648.0));
+    assert!(editor.view().seen().contains(Point::new(105.0, 100.0)));
+
+    let before = editor.clone();
+    other.sheet.width = -1.0;
+    assert!(editor.begin(other).is_err());
+    assert_eq!((editor.layout(), editor.revision()), (before.layout(), before.revision()));
+}

@@ -46,6 +46,13 @@ impl Layer {
         self.context.clear_rect(0.0, 0.0, self.size.width + 1.0, self.size.height + 1.0);
     }
 
+    /// The address of a picture of the layer that holds its own data, of this kind and quality (0 to 1).
+    ///
+    /// A browser that does not know the kind makes a PNG.
+    pub fn address(&self, media_type: &str, quality: f64) -> Option<String> {
+        self.element.to_data_url_with_type_and_encoder_options(media_type, &quality.into()).ok()
+    }
+
     /// From here on, one unit is one CSS pixel.
     pub fn in_pixels(&self) {
         let ratio = self.ratio;

@@ -12,6 +12,7 @@ mod label_places;
 mod labels;
 mod layer;
 mod measures;
+mod miniature;
 mod moving;
 mod painter;
 mod palette;
@@ -22,5 +23,6 @@ mod sheet_picture;
 mod still;
 
 pub use element::SheetCanvas;
+pub use miniature::Miniature;
 pub use rough::draw_rough;
 pub use sheet_picture::SheetPicture;

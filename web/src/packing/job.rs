@@ -78,13 +78,26 @@ pub struct PackHow {
 impl PackJob {
     /// Nothing to do yet.
     pub fn new(desk: Desk) -> PackJob {
-        PackJob {
+        let job = PackJob {
             desk,
             crew: StoredValue::new_local(None),
             number: StoredValue::new(0),
             state: RwSignal::new(None),
             how: RwSignal::new(PackHow { seed: 1, rounds: 500, is_repeatable: false }),
-        }
+        };
+        job.end_with_layout();
+        job
+    }
+
+    /// What was found for one layout is of no use to the next.
+    fn end_with_layout(self) {
+        Effect::new(move |before: Option<u64>| {
+            let begun = self.desk.begun.get();
+            if before.is_some_and(|before| before != begun) && self.state.with_untracked(Option::is_some) {
+                self.end();
+            }
+            begun
+        });
     }
 
     /// Packs what lies on the desk; nothing happens while it packs already.

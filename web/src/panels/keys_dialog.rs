@@ -3,11 +3,9 @@
 use leptos::prelude::*;
 use stickleaf_editor::Stride;
 use stickleaf_sheet::LengthUnit;
-use wasm_bindgen::JsCast;
-use web_sys::HtmlElement;
 
 use crate::icons::{Icon, icon};
-use crate::panels::modal::modal;
+use crate::panels::modal::{keep_focus, modal};
 use crate::state::use_desk;
 use crate::words;
 
@@ -37,20 +35,6 @@ pub fn KeysDialog() -> impl IntoView {
                 </button>
             </div>
         </dialog>
-    }
-}
-
-/// The browser gives the focus back to what had it, but the button of a menu that has closed cannot take it; then
-/// the button that opens the menu does.
-fn keep_focus() {
-    // Until the next frame the focus may still be said to be within the closed dialog.
-    let is_lost = document().active_element().is_none_or(|element| {
-        element.tag_name() == "BODY" || matches!(element.closest("dialog"), Ok(Some(_)))
-    });
-    let button = document().query_selector(".menu-button").ok().flatten();
-    if let Some(button) = button.filter(|_| is_lost) {
-        // What is not shown passes the focus over.
-        let _ = button.unchecked_into::<HtmlElement>().focus();
     }
 }
 

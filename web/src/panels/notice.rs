@@ -1,13 +1,15 @@
 //! The bar that says what happened, and offers what can be done about it.
 
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 use stickleaf_editor::Editor;
 
 use crate::browser::time;
 use crate::icons::{Icon, icon};
+use crate::keeping;
 use crate::offline::Offline;
 use crate::samples::{Samples, open_first};
-use crate::state::{Notice, Offer, Tone, use_desk};
+use crate::state::{Desk, Notice, Offer, Tone, use_desk};
 use crate::words;
 
 /// How long good news stays, in milliseconds. Trouble, and what offers something, stays until it is closed.
@@ -38,6 +40,7 @@ pub fn NoticeBar() -> impl IntoView {
             }
             Offer::StartFresh => open_first(desk, samples),
             Offer::NewerVersion => offline.take_newer(),
+            Offer::UndoDelete => have_back(desk),
         }
     };
     let close = move |offer: Option<Offer>| {
@@ -51,6 +54,7 @@ pub fn NoticeBar() -> impl IntoView {
             Offer::Undo => words::UNDO_THAT,
             Offer::StartFresh => words::START_FRESH,
             Offer::NewerVersion => words::USE_NEWER,
+            Offer::UndoDelete => words::HAVE_IT_BACK,
         };
         view! {
             <div
@@ -73,4 +77,13 @@ pub fn NoticeBar() -> impl IntoView {
         }
     };
     view! { <div class="notices">{move || desk.notice.get().map(bar)}</div> }
+}
+
+/// Has the project back that was deleted last.
+fn have_back(desk: Desk) {
+    spawn_local(async move {
+        if let Err(why) = keeping::undo_delete(desk).await {
+            desk.say_trouble(words::could_not_do(words::HAVE_IT_BACK, why));
+        }
+    });
 }

@@ -1,14 +1,16 @@
 //! The bar on top: the name, the places, undo and redo, and what is rarely needed.
 
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 use stickleaf_editor::Editor;
-use stickleaf_sheet::{Layout, LengthUnit};
+use stickleaf_sheet::LengthUnit;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement};
 
 use crate::browser::files;
 use crate::icons::{Icon, icon};
 use crate::job::Job;
+use crate::keeping;
 use crate::panels::fields::{Choice, TextField};
 use crate::samples::{Sample, Samples, open};
 use crate::state::{Place, use_desk};
@@ -50,6 +52,9 @@ pub fn TopBar() -> impl IntoView {
                     {icon(Icon::More)} <span class="word">{words::MORE}</span>
                 </button>
                 <div class="menu-items" on:click=move |_| is_open.set(false)>
+                    <button type="button" class="button bare" on:click=move |_| desk.keeping.sheets_are_shown.set(true)>
+                        {icon(Icon::Sheets)} <span class="word">{words::MY_SHEETS}</span>
+                    </button>
                     <OpenButton />
                     <SampleMenu is_open=samples_are_open menu_is_open=is_open />
                     <Choice
@@ -195,11 +200,7 @@ fn SampleMenu(
     };
     let start_empty = move |_| {
         close();
-        let keep = |layout: &Layout| Layout { sheet: layout.sheet, rules: layout.rules, ..Layout::default() };
-        let empty = desk.peek(|editor| keep(editor.layout()));
-        if let Err(error) = desk.replace(words::START_EMPTY, empty) {
-            desk.say_error(error);
-        }
+        spawn_local(keeping::start_empty(desk));
     };
     view! {
         <div class="samples" on:click=|event| event.stop_propagation()>

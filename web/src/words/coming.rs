@@ -4,10 +4,6 @@
 
 pub const LAST_SHEET_IS_BACK: &str = "Your last sheet is back.";
 pub const START_FRESH: &str = "Start fresh";
-pub const PICTURES_NOT_KEPT: &str =
-    "Your last sheet is back. Pictures are not kept between visits yet: drop them again to see them.";
-pub const NOT_SAVED: &str =
-    "This browser keeps nothing between visits, or has no room left. Save a layout file on the Press.";
 pub const SAMPLE_FAILED: &str =
     "The sample could not be opened. Load the page again, or bring your own art in.";
 

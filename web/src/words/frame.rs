@@ -33,8 +33,7 @@ pub const DRAWER_HEIGHT: &str = "Height of this panel";
 // The copy on this device
 
 pub const READY_OFFLINE: &str = "Ready for offline use.";
-pub const NEWER_WAITS: &str =
-    "A newer version is here. Your layout is kept.";
+pub const NEWER_WAITS: &str = "A newer version is here. Your layout is kept.";
 pub const USE_NEWER: &str = "Use the newer version";
 
 // The canvas

@@ -118,7 +118,9 @@ export class Host {
         throw new Error('elsewhere');
       }
       const content = readFileSync(join(this.folder, name));
-      response.writeHead(200, { 'content-type': TYPES[extname(name)] ?? 'application/octet-stream' });
+      // Whatever the browser has of it afterwards is the page's own doing.
+      const type = TYPES[extname(name)] ?? 'application/octet-stream';
+      response.writeHead(200, { 'content-type': type, 'cache-control': 'no-store' });
       response.end(content);
     } catch {
       response.writeHead(404).end('there is no such file here\n');

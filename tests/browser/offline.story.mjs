@@ -44,6 +44,7 @@ async function fill(page) {
 storyOnHost('after one visit the page works without a network', async (page, host) => {
   // Even the visit that it was copied on goes on without.
   await goOffline(page, host);
+  await page.openSample('Star party');
   await fill(page);
   // The page keeps a change about a second after it.
   await page.page.waitForTimeout(2000);

@@ -33,7 +33,7 @@ pub fn DrawingHint() -> impl IntoView {
     });
     view! {
         <div class="drawing-hint">
-            <span role="status">{move || if is_blob.get() { words::DRAWING_BLOB } else { words::DRAWING_ZONE }}</span>
+            <span role="status" class:word-hidden=move || is_begun.get()>{move || if is_blob.get() { words::DRAWING_BLOB } else { words::DRAWING_ZONE }}</span>
             <strong class="drawing-size" aria-hidden="true">{move || size.get()}</strong>
             <button type="button" class="button" on:click=move |_| desk.act(|editor| editor.set_tool(Tool::Move))>
                 {words::STOP_DRAWING}

@@ -230,7 +230,8 @@ export class StickleafPage {
     const dialog = this.page.getByRole('dialog', { name: WORDS.mySheets });
     if (!(await dialog.isVisible())) {
       await this.#openMenu();
-      await this.#button(WORDS.mySheets).click();
+      // The bar of a sheet that is not kept has such a button too.
+      await this.#button(WORDS.mySheets).first().click();
       await dialog.waitFor();
     }
     return dialog;

@@ -42,6 +42,7 @@ function styled(more = {}) {
 
 async function open(page, layout, how = TABLET) {
   await page.open(how);
+  await page.until(async () => (await page.placed().catch(() => 0)) > 0, 'the page has started', { seconds: 30 });
   await page.openFile(layoutFile('styles.json', layout));
   await page.noticed('styles.json is open');
   await page.closeNotice();

@@ -15,7 +15,7 @@ function storyOnHost(name, tell) {
     try {
       const url = await host.up();
       await page.open({ url, touch: true, serviceWorkers: 'allow' });
-      await page.noticed(READY);
+      await page.noticed(READY, { seconds: 30 });
       await tell(page, host, say);
     } finally {
       await host.end();
@@ -200,7 +200,7 @@ story('the page can be installed', async (page) => {
   const host = new Host();
   try {
     await page.open({ url: await host.up(), serviceWorkers: 'allow', hasProfile: true });
-    await page.noticed(READY);
+    await page.noticed(READY, { seconds: 30 });
     const { errors, data } = await page.session.send('Page.getAppManifest');
     assert.deepEqual(errors, []);
     assert.equal(JSON.parse(data).name, 'Stickleaf');

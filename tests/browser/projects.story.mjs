@@ -21,6 +21,14 @@ async function drag(page, from, to) {
   return { x, y };
 }
 
+/** Types a new name into the field that has opened and taken the focus. */
+async function typeName(page, name) {
+  await page.until(async () => (await page.focused()) === 'New name', 'the field has the focus');
+  await page.press('Control+A');
+  await page.page.keyboard.type(name);
+  await page.press('Enter');
+}
+
 const firstPlace = async (page) => {
   const [{ x, y }] = await page.pieces();
   return { x, y };
@@ -93,17 +101,12 @@ story('sheets are renamed and copied in the list', async (page) => {
   await begin(page, 'High tide', [[60, 30]]);
   await page.sheets(2);
   await page.withSheet('Rename', 'Low tide');
-  assert.equal(await page.focused(), 'New name');
-  await page.page.keyboard.press('Control+A');
-  await page.page.keyboard.type('Ebb');
-  await page.press('Enter');
+  await typeName(page, 'Ebb');
   await page.until(async () => (await page.sheets(2)).includes('Ebb'), 'the sheet has its new name');
   await page.withSheet('Duplicate', 'Ebb');
   assert.deepEqual((await page.sheets(3)).sort(), ['Ebb', 'Ebb copy', 'High tide']);
   await page.withSheet('Rename', 'High tide');
-  await page.page.keyboard.press('Control+A');
-  await page.page.keyboard.type('Flood');
-  await page.press('Enter');
+  await typeName(page, 'Flood');
   await page.until(async () => (await page.sheets(3)).includes('Flood'), 'the sheet on the desk has its new name');
   await page.closeSheets();
   assert.equal(await page.nameOfLayout(), 'Flood');
@@ -193,4 +196,27 @@ story('what an earlier version of the page kept becomes a sheet', async (page) =
   assert.equal(await page.placed(), 2);
   assert.deepEqual(await page.sheets(1), ['From before']);
   assert.equal(await page.page.evaluate(() => localStorage.getItem('stickleaf-last-sheet')), null);
+});
+
+story('a sample beside a sheet is not kept until it is touched, and leaves the sheet alone', async (page) => {
+  await page.open({ touch: true });
+  await begin(page, 'Boxes', [[30, 40], [70, 100]]);
+  await page.openSample('Look up tonight');
+  await page.until(async () => (await page.saveState()) === '', 'there is nothing to keep');
+  assert.deepEqual(await page.sheets(1), ['Boxes']);
+  await page.closeSheets();
+  const [{ x, y }] = await page.pieces();
+  const sheet = await page.wholeSheet();
+  await page.touchDrag(sheet.at({ x, y }), sheet.at({ x: x + 5, y }));
+  await page.saved();
+  assert.deepEqual(await page.sheets(2), ['Look up tonight', 'Boxes']);
+  await page.closeSheets();
+  const looks = () => page.stickers().locator('canvas').evaluateAll((all) => all.map((canvas) => canvas.toDataURL()));
+  await page.page.waitForTimeout(500);
+  const before = await looks();
+  await page.reload();
+  await page.noticed('Your last sheet is back');
+  await page.until(async () => JSON.stringify(await looks()) === JSON.stringify(before), 'its lent pictures are back');
+  await page.openSheet('Boxes');
+  assert.equal(await page.placed(), 2);
 });

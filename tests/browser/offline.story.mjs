@@ -171,25 +171,19 @@ storyOnHost('the page stays as it is while its sheet cannot be kept', async (pag
   const newer = host.putVersion('two');
   await page.reload();
   await page.noticed(NEWER);
-  await page.page.evaluate(() => {
-    window.keepText = Storage.prototype.setItem;
-    Storage.prototype.setItem = () => {
-      throw new DOMException('full', 'QuotaExceededError');
-    };
-  });
+  await page.leaveRoom(1);
   await page.openFile(layoutFile('boxes.json', boxes([[30, 40]])));
-  await page.noticed('has no room left');
+  await page.notSavedBar().waitFor();
   await page.closeNotice();
   await page.noticed(NEWER);
   await page.useNewerVersion();
-  await page.noticed('has no room left');
+  await page.noticed('not kept on this device yet');
   await page.page.waitForTimeout(1000);
   assert.equal(await page.title(), 'Stickleaf');
   assert.equal(await page.placed(), 1);
 
-  await page.page.evaluate(() => {
-    Storage.prototype.setItem = window.keepText;
-  });
+  await page.leaveRoom();
+  await page.saved();
   await page.closeNotice();
   await page.useNewerVersion();
   await page.until(async () => (await page.title()) === newer, 'the newer version is there');

@@ -212,7 +212,7 @@ export class StickleafPage {
 
   /** How safe the work is, in the page's words; an empty text if there is nothing to keep. */
   async saveState() {
-    return (await this.page.locator('.save-mark-seen').innerText()).trim();
+    return (await this.page.locator('.save-mark').innerText()).trim();
   }
 
   /** Waits until all is on the device. */
@@ -229,7 +229,6 @@ export class StickleafPage {
   async showSheets() {
     const dialog = this.page.getByRole('dialog', { name: WORDS.mySheets });
     if (!(await dialog.isVisible())) {
-      await this.#openMenu();
       // The bar of a sheet that is not kept has such a button too.
       await this.#button(WORDS.mySheets).first().click();
       await dialog.waitFor();

@@ -24,7 +24,6 @@ use crate::panels::not_saved_bar::NotSavedBar;
 use crate::panels::notice::NoticeBar;
 use crate::panels::press::Press;
 use crate::panels::rough_dialog::RoughDialog;
-use crate::panels::save_mark::SaveMark;
 use crate::panels::tally::Tally;
 use crate::panels::top_bar::TopBar;
 use crate::panels::tray::Tray;
@@ -95,7 +94,6 @@ fn DeskPlace() -> impl IntoView {
             <section class="middle" aria-label=words::DESK>
                 <SheetCanvas />
                 <ViewButtons />
-                <SaveMark />
                 <Show when=move || is_empty.get() && !is_drawing.get()>
                     <EmptyDesk />
                 </Show>

@@ -51,14 +51,15 @@ pub fn fetch_list(samples: Samples, then: impl FnOnce() + 'static) {
 
 /// Begins with the first sample, or the built-in one if there is no other; there is nothing to take back.
 pub fn begin(desk: Desk, samples: Samples) {
+    let begun = desk.begun.get_untracked();
     spawn_local(async move {
         let first = samples.list.with_untracked(|list| list.first().cloned());
         let fetched = match &first {
             Some(sample) => fetch_layout(&url_of(sample)).await,
             None => None,
         };
-        // Something may have been brought in meanwhile.
-        if !desk.is_expendable() {
+        // Something may have been opened or brought in meanwhile.
+        if desk.begun.get_untracked() != begun || !desk.is_expendable() {
             return desk.is_settled.set(true);
         }
         keeping::forget_pictures(desk);

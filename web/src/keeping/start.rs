@@ -24,7 +24,7 @@ pub fn start(desk: Desk, samples: Samples) {
     spawn_local(async move {
         let is_back = bring_back(desk).await;
         samples::fetch_list(samples, move || {
-            if !is_back && desk.is_expendable() {
+            if !is_back && !desk.is_settled.get_untracked() {
                 samples::begin(desk, samples);
             }
         });
@@ -60,6 +60,10 @@ async fn try_to_bring_back(desk: Desk) -> Result<bool, Why> {
     let Some(id) = first(&projects, [keep::kept_by_tab(LAST_PROJECT), keep::kept(LAST_PROJECT)]) else {
         return Ok(false);
     };
+    // Somebody was quicker than the device and has opened something.
+    if desk.is_settled.get_untracked() {
+        return Ok(true);
+    }
     opening::open(desk, &id).await?;
     if desk.keeping.state.get_untracked() == SaveState::Saved {
         desk.say(words::LAST_SHEET_IS_BACK, Some(Offer::StartFresh));

@@ -1,4 +1,4 @@
-//! How safe the work is, in a corner of the desk.
+//! The way to all sheets, which says how safe this one is.
 
 use leptos::prelude::*;
 
@@ -7,10 +7,12 @@ use crate::keeping::SaveState;
 use crate::state::use_desk;
 use crate::words;
 
-/// The save state, always in sight and never in the way. Who listens hears only what matters: not every saving.
+/// The button that opens the list of sheets, with the save state as its second line: always in sight and never in the
+/// way. Who listens hears only what matters: not every saving.
 #[component]
-pub fn SaveMark() -> impl IntoView {
-    let state = use_desk().keeping.state;
+pub fn MySheetsButton() -> impl IntoView {
+    let desk = use_desk();
+    let state = desk.keeping.state;
     let spoken = Memo::new(move |_| words::save_state(state.get().spoken()));
     let picture = move || match state.get() {
         SaveState::Nothing => None,
@@ -19,17 +21,20 @@ pub fn SaveMark() -> impl IntoView {
         SaveState::NotSaved(_) => Some(Icon::Caution),
     };
     view! {
-        <div
-            class="save-mark"
-            class:nothing=move || state.get() == SaveState::Nothing
-            class:trouble=move || state.get().why().is_some()
-            role="status"
-            aria-label=words::SAVE_STATE
-        >
-            <span class="word-hidden">{move || spoken.get()}</span>
-            <span class="save-mark-seen" aria-hidden="true">
-                {move || picture().map(icon)} {move || words::save_state(state.get())}
+        <button type="button" class="button bare to-sheets" on:click=move |_| desk.keeping.sheets_are_shown.set(true)>
+            {icon(Icon::Sheets)}
+            <span class="to-sheets-lines">
+                <span>{words::MY_SHEETS}</span>
+                <span
+                    class="save-mark"
+                    class:nothing=move || state.get() == SaveState::Nothing
+                    class:trouble=move || state.get().why().is_some()
+                    aria-hidden="true"
+                >
+                    {move || picture().map(icon)} {move || words::save_state(state.get())}
+                </span>
             </span>
-        </div>
+        </button>
+        <span class="word-hidden" role="status" aria-label=words::SAVE_STATE>{move || spoken.get()}</span>
     }
 }

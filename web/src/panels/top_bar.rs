@@ -12,6 +12,7 @@ use crate::icons::{Icon, icon};
 use crate::job::Job;
 use crate::keeping;
 use crate::panels::fields::{Choice, TextField};
+use crate::panels::save_mark::MySheetsButton;
 use crate::samples::{Sample, Samples, open};
 use crate::state::{Place, use_desk};
 use crate::words;
@@ -38,6 +39,7 @@ pub fn TopBar() -> impl IntoView {
             <div class="sheet-name">
                 <TextField label=words::SHEET_NAME text=name take=Callback::new(rename) class="quiet" />
             </div>
+            <MySheetsButton />
             <Places />
             <div class="history">
                 <HistoryButtons />
@@ -52,9 +54,6 @@ pub fn TopBar() -> impl IntoView {
                     {icon(Icon::More)} <span class="word">{words::MORE}</span>
                 </button>
                 <div class="menu-items" on:click=move |_| is_open.set(false)>
-                    <button type="button" class="button bare" on:click=move |_| desk.keeping.sheets_are_shown.set(true)>
-                        {icon(Icon::Sheets)} <span class="word">{words::MY_SHEETS}</span>
-                    </button>
                     <OpenButton />
                     <SampleMenu is_open=samples_are_open menu_is_open=is_open />
                     <Choice

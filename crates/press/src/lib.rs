@@ -1,0 +1,27 @@
+//! From the layout to print and cut, at true size: the composed sheet, the guide to draw on, the print, the cut lines.
+//!
+//! Bytes go in and bytes come out; no file is opened here. Pictures are given by whoever calls ([`Pictures`]).
+//!
+//! Conventions everywhere: millimetres, x to the right, y down, the sheet's top left corner at (0, 0). A number in
+//! another unit says so in its name.
+
+mod art;
+mod colour;
+pub mod compose;
+mod coverage;
+mod frame;
+mod picture;
+mod png_out;
+mod progress;
+mod resample;
+#[cfg(feature = "svg")]
+mod svg;
+mod trouble;
+
+pub use frame::Frame;
+pub use picture::{Drawing, NoPicture, Picture, Pictures, Pixels, read_png};
+pub use png_out::RowTaker;
+pub use progress::{Progress, Stopped};
+#[cfg(feature = "svg")]
+pub use svg::SvgDrawing;
+pub use trouble::PressError;

@@ -9,6 +9,7 @@ mod art;
 mod colour;
 pub mod compose;
 mod coverage;
+pub mod cut;
 mod frame;
 mod picture;
 mod png_out;

@@ -69,20 +69,31 @@ pub fn write(path: &Path, text: &str) -> Result<(), Trouble> {
         crate::output::print(text);
         return Ok(());
     }
-    write_file(path, text).map_err(|source| Trouble::Write { file: shown(path), source })
+    write_bytes(path, text.as_bytes())
 }
 
-fn write_file(path: &Path, text: &str) -> io::Result<()> {
+/// Writes the bytes to the file, whole or not at all, or to standard output.
+pub fn write_bytes(path: &Path, bytes: &[u8]) -> Result<(), Trouble> {
+    let written = if is_standard(path) {
+        let mut out = io::stdout().lock();
+        out.write_all(bytes).and_then(|()| out.flush())
+    } else {
+        write_file(path, bytes)
+    };
+    written.map_err(|source| Trouble::Write { file: shown(path), source })
+}
+
+fn write_file(path: &Path, bytes: &[u8]) -> io::Result<()> {
     // Through a link, what it points to is written.
     let target = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
     if target.exists() && !target.is_file() {
         // A device or a pipe cannot be replaced.
-        return fs::write(&target, text);
+        return fs::write(&target, bytes);
     }
     let name = target.file_name().unwrap_or_default().to_string_lossy();
     let beside = target.with_file_name(format!(".{name}.{}.part", std::process::id()));
     let written = fs::File::create(&beside)
-        .and_then(|mut file| file.write_all(text.as_bytes()).and_then(|()| file.sync_all()))
+        .and_then(|mut file| file.write_all(bytes).and_then(|()| file.sync_all()))
         .and_then(|()| fs::rename(&beside, &target));
     if written.is_err() {
         let _ = fs::remove_file(&beside);
@@ -98,7 +109,7 @@ fn is_same_file(a: &Path, b: &Path) -> bool {
 }
 
 /// The folder that a file lies in.
-fn folder_of(path: &Path) -> &Path {
+pub fn folder_of(path: &Path) -> &Path {
     match path.parent() {
         Some(folder) if folder != Path::new("") => folder,
         _ => Path::new("."),

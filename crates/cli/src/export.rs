@@ -1,19 +1,25 @@
-//! `export`: the placement, the table and the cut lines for other programs.
+//! `export`: placement, table, composed sheet and cut lines for other programs.
 
 use std::path::{Path, PathBuf};
 
-use stickleaf_files::report::{self, ExportReport};
-use stickleaf_files::{cut_file, placement_file, table};
-use stickleaf_sheet::{Finding, check};
+use stickleaf_files::report::{self, CutFacts, ExportReport, SheetSize};
+use stickleaf_files::{placement_file, table};
+use stickleaf_press::compose::{ComposeOptions, write_sheet};
+use stickleaf_press::cut::{self, CutOptions, CutPlan, Depths};
+use stickleaf_press::{Frame, Progress};
+use stickleaf_sheet::{Finding, Layout, check};
 
 use crate::check::{outcome, summary};
-use crate::options::ExportCommand;
+use crate::options::{DepthWord, ExportCommand};
+use crate::pictures::FolderPictures;
 use crate::{Outcome, Trouble, disk, output};
 
 /// Writes what is asked for; lacking if a hard rule is broken in it, which is said.
 pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
-    let targets = [&typed.placement, &typed.table, &typed.cut];
-    let paths: Vec<&Path> = targets.into_iter().flatten().map(|path| &**path).collect();
+    let cuts = cut_files(typed);
+    let targets = [&typed.placement, &typed.table, &typed.sheet];
+    let cut_paths = cuts.iter().map(|(path, _)| &**path);
+    let paths: Vec<&Path> = targets.into_iter().flatten().map(|path| &**path).chain(cut_paths).collect();
     let on_standard = paths.iter().filter(|path| disk::is_standard(path)).count();
     if on_standard > 1 || (on_standard == 1 && typed.report.is_json()) {
         return Err(Trouble::OutputTwice);
@@ -32,7 +38,13 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
     };
     write(&typed.placement, &|| placement_file::write(&layout, env!("CARGO_PKG_VERSION")))?;
     write(&typed.table, &|| table::write(&layout))?;
-    write(&typed.cut, &|| cut_file::write(&layout))?;
+    let frame = typed.sheet.as_deref().map(|path| sheet(&layout, typed, path)).transpose()?;
+    let plan = (!cuts.is_empty()).then(|| cut::plan(&layout, &cut_options(typed)));
+    if let Some(plan) = &plan {
+        for (path, depths) in &cuts {
+            disk::write(path, &cut::write(&layout, plan, *depths))?;
+        }
+    }
     let outcome = outcome(&findings);
     if typed.report.is_json() {
         let broken = findings.iter().filter(|finding| finding.is_broken()).count();
@@ -40,13 +52,19 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
         output::print(&report::text(&ExportReport {
             placement: name(&typed.placement),
             table: name(&typed.table),
+            sheet: name(&typed.sheet),
+            sheet_size: frame.map(|frame| sheet_size(&layout, &frame)),
             cut: name(&typed.cut),
+            cut_facts: plan.as_ref().map(cut_facts),
             broken,
             warnings: findings.len() - broken,
         }));
     } else {
         for path in paths.iter().filter(|path| !disk::is_standard(path)) {
             output::tell(&format!("wrote {}", path.display()));
+        }
+        if let Some(plan) = &plan {
+            output::tell(&cut_line(plan));
         }
         if findings.iter().any(Finding::is_broken) {
             output::tell(&format!(
@@ -57,4 +75,77 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
         }
     }
     Ok(outcome)
+}
+
+/// The cut files to write, and what goes into each.
+fn cut_files(typed: &ExportCommand) -> Vec<(PathBuf, Depths)> {
+    let Some(path) = &typed.cut else { return Vec::new() };
+    let beside = |word: &str| {
+        let stem = path.file_stem().unwrap_or_default().to_string_lossy();
+        let ending =
+            path.extension().map_or(String::new(), |ending| format!(".{}", ending.to_string_lossy()));
+        path.with_file_name(format!("{stem}-{word}{ending}"))
+    };
+    match typed.depth {
+        DepthWord::All => vec![(path.clone(), Depths::All)],
+        DepthWord::Kiss => vec![(path.clone(), Depths::Kiss)],
+        DepthWord::Through => vec![(path.clone(), Depths::Through)],
+        DepthWord::Each => vec![(beside("kiss"), Depths::Kiss), (beside("through"), Depths::Through)],
+    }
+}
+
+fn cut_options(typed: &ExportCommand) -> CutOptions {
+    CutOptions { passes: typed.passes, overrun: typed.overrun_mm, ..CutOptions::default() }
+}
+
+/// Composes the sheet and writes it.
+fn sheet(layout: &Layout, typed: &ExportCommand, path: &Path) -> Result<Frame, Trouble> {
+    let options = ComposeOptions {
+        resolution_ppi: typed.ppi.unwrap_or(layout.sheet.resolution_ppi),
+        bleed: typed.bleed_mm,
+        ground: [255; 3],
+    };
+    let mut pictures = FolderPictures::beside(&typed.layout);
+    let mut bytes = Vec::new();
+    let mut go_on = |_| true;
+    let frame = write_sheet(layout, &mut pictures, &options, &mut Progress::new(&mut go_on), &mut bytes)
+        .map_err(|source| Trouble::Press { file: disk::shown(path), source })?;
+    disk::write_bytes(path, &bytes)?;
+    Ok(frame)
+}
+
+fn sheet_size(layout: &Layout, frame: &Frame) -> SheetSize {
+    SheetSize {
+        width_px: frame.width_px,
+        height_px: frame.height_px,
+        bleed_px: frame.bleed_px,
+        resolution_ppi: frame.resolution_ppi,
+        card_width_mm: layout.sheet.width,
+        card_height_mm: layout.sheet.height,
+    }
+}
+
+fn cut_facts(plan: &CutPlan) -> CutFacts {
+    CutFacts {
+        kiss_lines: plan.kiss.len(),
+        nodes: plan.nodes(),
+        lines_of_chords: plan.chords(),
+        kiss_mm: plan.kiss_length(),
+        through_mm: plan.through_length(),
+        passes: plan.options.passes,
+        travel_mm: plan.travel,
+        travel_in_file_order_mm: plan.travel_in_file_order,
+        least_travel_mm: plan.least_travel,
+    }
+}
+
+fn cut_line(plan: &CutPlan) -> String {
+    format!(
+        "{} kiss lines with {} points; the lifted blade travels {:.0} mm, {:.0} mm in the order of the file, no order less than {:.0} mm",
+        plan.kiss.len(),
+        plan.nodes(),
+        plan.travel,
+        plan.travel_in_file_order,
+        plan.least_travel
+    )
 }

@@ -13,6 +13,7 @@ mod export;
 mod options;
 mod output;
 mod pack;
+mod pictures;
 mod room;
 mod rough;
 mod schema;

@@ -292,8 +292,8 @@ pub enum ShapeWord {
 
 /// `export`: files for other programs.
 #[derive(Debug, Args)]
-#[command(after_help = "Guide, composed sheet, print and bundle are not in this version yet.")]
-#[group(id = "what", required = true, multiple = true, args = ["placement", "table", "cut"])]
+#[command(after_help = "Guide, print and bundle are not in this version yet.")]
+#[group(id = "what", required = true, multiple = true, args = ["placement", "table", "sheet", "cut"])]
 pub struct ExportCommand {
     /// The layout or placement file to read
     pub layout: PathBuf,
@@ -303,11 +303,42 @@ pub struct ExportCommand {
     /// Write one row for each piece, as CSV
     #[arg(long, value_name = "F.csv")]
     pub table: Option<PathBuf>,
-    /// Write the cut lines at true size, as SVG
+    /// Write the composed sheet at true size, as PNG: background, white borders, art
+    #[arg(long, value_name = "F.png")]
+    pub sheet: Option<PathBuf>,
+    /// The composed sheet's pixels to the inch; the layout's if left out
+    #[arg(long, value_name = "N", value_parser = positive)]
+    pub ppi: Option<f64>,
+    /// How far the composed sheet's background runs past the card's edge
+    #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "0")]
+    pub bleed_mm: f64,
+    /// Write the cut lines at true size, as SVG: kiss lines in an order of short travel, then the card
     #[arg(long, value_name = "F.svg")]
     pub cut: Option<PathBuf>,
+    /// Which lines go into the cut file; each writes F-kiss.svg and F-through.svg
+    #[arg(long, value_enum, default_value = "all", value_name = "WHICH")]
+    pub depth: DepthWord,
+    /// How often the card's line is gone over, exactly on itself
+    #[arg(long, value_name = "N", default_value = "1", value_parser = clap::value_parser!(u32).range(1..=20))]
+    pub passes: u32,
+    /// How far each line goes on past its start, so that the loop closes
+    #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "0.5")]
+    pub overrun_mm: f64,
     #[command(flatten)]
     pub report: ReportOption,
+}
+
+/// Which cut lines are written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum DepthWord {
+    /// Kiss lines, then the card
+    All,
+    /// Kiss lines only
+    Kiss,
+    /// The card only
+    Through,
+    /// One file for each depth
+    Each,
 }
 
 /// `schema`: what the files look like.

@@ -6,6 +6,7 @@ use stickleaf_art::ImportError;
 use stickleaf_files::ReadError;
 use stickleaf_outline::PlainShapeError;
 use stickleaf_packer::PackError;
+use stickleaf_press::PressError;
 use stickleaf_sheet::LayoutError;
 use thiserror::Error;
 
@@ -49,6 +50,14 @@ pub enum Trouble {
         file: String,
         /// Why.
         source: PackError,
+    },
+    /// A sheet that cannot be composed.
+    #[error("could not make {file}: {source}")]
+    Press {
+        /// The file that was to be written.
+        file: String,
+        /// Why.
+        source: PressError,
     },
     /// A file that cannot be written.
     #[error("could not write {file}: {}; check the folder and the name", plainly(source))]

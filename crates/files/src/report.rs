@@ -199,12 +199,58 @@ pub struct ExportReport {
     pub placement: Option<String>,
     /// The table that was written.
     pub table: Option<String>,
+    /// The composed sheet that was written.
+    pub sheet: Option<String>,
+    /// Its size.
+    pub sheet_size: Option<SheetSize>,
     /// The cut lines that were written.
     pub cut: Option<String>,
+    /// What they take.
+    pub cut_facts: Option<CutFacts>,
     /// How many hard rules are broken in what was written.
     pub broken: usize,
     /// How many warnings there are.
     pub warnings: usize,
+}
+
+/// The size of a composed sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct SheetSize {
+    /// Pixels in a row, bleed included.
+    pub width_px: u32,
+    /// Rows, bleed included.
+    pub height_px: u32,
+    /// How far the picture reaches past the card.
+    pub bleed_px: u32,
+    /// Pixels to the inch.
+    pub resolution_ppi: f64,
+    /// The card's width.
+    pub card_width_mm: f64,
+    /// The card's height.
+    pub card_height_mm: f64,
+}
+
+/// What a cut takes.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct CutFacts {
+    /// How many kiss lines there are.
+    pub kiss_lines: usize,
+    /// How many points they go through.
+    pub nodes: usize,
+    /// How many of them are chords, because no curve was near enough or kept the spacing.
+    pub lines_of_chords: usize,
+    /// Their length.
+    pub kiss_mm: f64,
+    /// The length of the card's line, once.
+    pub through_mm: f64,
+    /// How often it is gone over.
+    pub passes: u32,
+    /// The way of the lifted blade between the kiss lines, from the sheet's corner on.
+    pub travel_mm: f64,
+    /// The same in the order of the pieces.
+    pub travel_in_file_order_mm: f64,
+    /// What no order can undercut.
+    pub least_travel_mm: f64,
 }
 
 /// The answer of `room`.

@@ -65,11 +65,6 @@ impl StickerArt {
         Rect::from_origin_size(self.at, (width / self.per_mm, height / self.per_mm))
     }
 
-    /// How many of its units make a millimetre.
-    pub(crate) fn per_mm(&self) -> f64 {
-        self.per_mm
-    }
-
     /// A point of the sticker in the picture's own units.
     pub(crate) fn own(&self, mm: Point) -> Point {
         ((mm - self.at) * self.per_mm).to_point()

@@ -820,6 +820,7 @@ export class StickleafPage {
   /** On a narrow page what is rarely needed is behind a button. */
   async #openMenu() {
     const more = this.#button(WORDS.more);
+    await more.or(this.#button(WORDS.open)).first().waitFor();
     if (!(await this.#button(WORDS.open).isVisible()) && (await more.isVisible())) {
       await more.click();
     }

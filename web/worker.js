@@ -1,9 +1,9 @@
-// The packing worker: the same program as the page, entered by another door.
+// The worker: loads its program, which packs, compares, finds the empty room and reads pictures.
 //
-// The page may send its first job before the program has arrived. Such messages wait here, and are handed over in
-// their order as soon as `start_worker` has put its own listener in place.
+// The page may send its first job before the program has arrived. Such messages wait here. The program puts its own
+// listener in place while it starts, and no message can come between its start and the lines that follow it.
 
-import init, { start_worker } from "./page.js";
+import init from "./work.js";
 
 const waiting = [];
 const keep = (event) => waiting.push(event);
@@ -12,7 +12,6 @@ self.addEventListener("message", keep);
 try {
   await init();
   self.removeEventListener("message", keep);
-  start_worker();
   for (const { data, ports } of waiting) {
     self.dispatchEvent(new MessageEvent("message", { data, ports }));
   }

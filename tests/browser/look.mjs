@@ -1,7 +1,8 @@
-// What every picture of the page has to stand: nothing sticks out, every button can be hit, and an automatic reading finds
-// nothing against WCAG 2.2 AA.
+// What every picture of the page has to stand: nothing sticks out or lies over another thing, every button can be hit, and
+// an automatic reading finds nothing against WCAG 2.2 AA.
 
 import assert from 'node:assert/strict';
+import { overlaps } from './overlaps.mjs';
 
 /** A tablet both ways, and a phone. */
 export const SCREENS = [[1024, 1366], [1366, 1024], [390, 844]];
@@ -20,6 +21,7 @@ export async function looksWell(page, name, say) {
   const { content, room } = await page.width();
   assert.ok(content <= room, `${name}: ${content} px of page on a screen of ${room} px`);
   assert.deepEqual(await page.tooFull(), [], `${name}: parts that hold more than they show`);
+  assert.deepEqual(await overlaps(page.page), [], `${name}: one drawn over the other`);
   const targets = await page.targets();
   assert.ok(targets.length > 3, `${name}: there is something to press`);
   const least = ({ width, height }) => Math.min(width, height);

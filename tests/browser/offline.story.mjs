@@ -152,10 +152,11 @@ storyOnHost('every window of the page goes over to the newer version, and no she
   await page.page.waitForTimeout(2000);
   const newer = host.putVersion('two');
   await page.reload();
-  // The other window has the same sheet, and does not know that it is changed in this one.
-  const other = await page.anotherWindow();
+  await page.noticed('Your last sheet is back');
   await page.closeNotice();
   await page.noticed(NEWER);
+  // The other window has the same sheet, and does not know that it is changed in this one.
+  const other = await page.anotherWindow();
   await page.openFile(layoutFile('more.json', boxes([[30, 40], [70, 100]])));
   await page.until(async () => (await page.placed()) === 2, 'the other file is open');
   await page.noticed(NEWER);

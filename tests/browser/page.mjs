@@ -42,7 +42,13 @@ export class StickleafPage {
    *   `serviceWorkers` 'allow' if the page may keep a copy of itself; else each visit gets it from the host,
    *   `hasProfile` true for a browser that remembers, which alone installs pages; else the window is a private one
    */
-  async open({
+  async open(how) {
+    await this.openBlank(how);
+    await this.page.goto(this.url);
+  }
+
+  /** As `open`, but the window is still empty, so that the visit itself can be measured. */
+  async openBlank({
     url = process.env.STICKLEAF_URL, viewport = TABLET, colorScheme = 'light', touch = false, reducedMotion = false,
     processors, beforeStart, serviceWorkers = 'block',
     hasProfile = false,
@@ -67,7 +73,6 @@ export class StickleafPage {
     if (beforeStart) {
       await this.page.addInitScript(beforeStart);
     }
-    await this.page.goto(url);
   }
 
   async reload() {
@@ -820,6 +825,7 @@ export class StickleafPage {
   /** On a narrow page what is rarely needed is behind a button. */
   async #openMenu() {
     const more = this.#button(WORDS.more);
+    await more.or(this.#button(WORDS.open)).first().waitFor();
     if (!(await this.#button(WORDS.open).isVisible()) && (await more.isVisible())) {
       await more.click();
     }

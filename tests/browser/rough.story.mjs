@@ -192,7 +192,7 @@ for (const [width, height] of SCREENS) {
         meanwhile: () => looksWell(page, `rough half drawn ${screen}`, say),
       });
       await looksWell(page, `rough drawing ${screen}`, say);
-      await page.penPath(round(sheet, { x: 40, y: 60, radius: 0.8 }));
+      await page.penPath(round(sheet, { x: 40, y: 60, radius: 1.2 }));
       await page.noticed(/too small/);
       await looksWell(page, `rough refused ${screen}`, say);
       await page.stopDrawing();

@@ -1,4 +1,4 @@
-// Runs the stories one after the other: node tests/browser/run.mjs [WORD]...
+// Runs the stories, two files of them side by side: node tests/browser/run.mjs [WORD]...
 // With words, only the stories whose file names hold one of them. STICKLEAF_URL says where the page is.
 
 import { readdirSync } from 'node:fs';
@@ -19,8 +19,8 @@ if (files.length === 0) {
   process.exit(1);
 }
 
-// One at a time: a story that measures a gesture should not share the processor with another.
-const stories = run({ files, concurrency: false });
+// Most of a story is waiting: for a worker, for a frame, for what the page promises to do within a second.
+const stories = run({ files, concurrency: 2 });
 stories.on('test:fail', () => {
   process.exitCode = 1;
 });

@@ -10,12 +10,31 @@ use crate::trouble::Trouble;
 use crate::workspace::Workspace;
 use crate::{dist, install, names, offline, optimise, programs};
 
-/// The compiled page and its JavaScript side, as `index.html` and `worker.js` call them before they are named after
-/// their content.
-const WASM: &str = "page_bg.wasm";
-const SCRIPT: &str = "page.js";
+/// A program of the page: compiled, and with its JavaScript side.
+struct Program {
+    /// What cargo calls it.
+    bin: &'static str,
+    /// What its files are called before they are named after their content.
+    name: &'static str,
+}
 
-/// The script that loads the same program into a worker.
+impl Program {
+    fn wasm(&self) -> String {
+        format!("{}_bg.wasm", self.name)
+    }
+
+    fn script(&self) -> String {
+        format!("{}.js", self.name)
+    }
+}
+
+/// The page itself, which `index.html` loads.
+const PAGE: Program = Program { bin: "stickleaf-page", name: "page" };
+
+/// What its workers run.
+const WORK: Program = Program { bin: "stickleaf-worker", name: "work" };
+
+/// The script that loads the worker's program.
 const WORKER: &str = "worker.js";
 
 /// Builds the page and gives the folder that holds it: `dist/`, which any static host can serve from any path.
@@ -24,13 +43,15 @@ const WORKER: &str = "worker.js";
 /// server goes on with whole pages. Two builds at once wait for each other.
 pub fn build(workspace: &Workspace, profile: Profile) -> Result<PathBuf, Trouble> {
     install::wasm_target()?;
-    let wasm = compile(workspace, profile)?;
+    let compiled = compile(workspace, profile)?;
     let _lock = lock(&workspace.target)?;
     let dist = workspace.dist();
     let new = dist::begin(&dist)?;
-    write_script(&wasm, &new, profile)?;
-    if profile == Profile::Page {
-        optimise::optimise(&new.join(WASM))?;
+    for program in [PAGE, WORK] {
+        write_script(&compiled, &program, &new, profile)?;
+        if profile == Profile::Page {
+            optimise::optimise(&new.join(program.wasm()))?;
+        }
     }
     copy_sources(workspace, &new)?;
     name_after_content(&new)?;
@@ -40,6 +61,7 @@ pub fn build(workspace: &Workspace, profile: Profile) -> Result<PathBuf, Trouble
     Ok(dist)
 }
 
+/// Compiles both programs and gives the folder that holds them.
 fn compile(workspace: &Workspace, profile: Profile) -> Result<PathBuf, Trouble> {
     let (name, folder) = match profile {
         Profile::Page => ("page", "page"),
@@ -48,13 +70,13 @@ fn compile(workspace: &Workspace, profile: Profile) -> Result<PathBuf, Trouble> 
     programs::run(programs::cargo(&workspace.root).args([
         "build",
         "--package=stickleaf-web",
-        "--lib",
+        "--bins",
         "--target",
         install::WASM_TARGET,
         "--profile",
         name,
     ]))?;
-    Ok(workspace.target.join(install::WASM_TARGET).join(folder).join("stickleaf_web.wasm"))
+    Ok(workspace.target.join(install::WASM_TARGET).join(folder))
 }
 
 /// Held until the returned file is dropped. Waits for another build that holds it.
@@ -65,12 +87,14 @@ fn lock(target: &Path) -> Result<File, Trouble> {
     Ok(file)
 }
 
-fn write_script(wasm: &Path, folder: &Path, profile: Profile) -> Result<(), Trouble> {
+/// Writes a program's JavaScript side, and beside it the wasm that goes with it.
+fn write_script(compiled: &Path, program: &Program, folder: &Path, profile: Profile) -> Result<(), Trouble> {
+    let wasm = compiled.join(program.bin).with_extension("wasm");
     let debug = profile == Profile::Debug;
     let mut bindgen = Bindgen::new();
     bindgen
-        .input_path(wasm)
-        .out_name("page")
+        .input_path(&wasm)
+        .out_name(program.name)
         .typescript(false)
         .debug(debug)
         .keep_debug(debug)
@@ -78,7 +102,7 @@ fn write_script(wasm: &Path, folder: &Path, profile: Profile) -> Result<(), Trou
         .omit_default_module_path(false)
         .web(true)
         .and_then(|bindgen| bindgen.generate(folder))
-        .map_err(|error| Trouble::Bindgen { path: wasm.to_owned(), reason: format!("{error:#}") })
+        .map_err(|error| Trouble::Bindgen { path: wasm, reason: format!("{error:#}") })
 }
 
 /// Copies what is served as it was written.
@@ -99,12 +123,15 @@ fn is_sample(file: &Path) -> bool {
 /// Names after their content what has to be of one build, so that a page never meets a worker, a script or a wasm of
 /// another one. `index.html` leads to all of them; compiled code learns from it where its worker is.
 fn name_after_content(folder: &Path) -> Result<(), Trouble> {
-    let wasm = names::rename_after_content(folder, WASM)?;
-    names::point_to(folder, SCRIPT, WASM, &wasm)?;
-    names::point_to(folder, "index.html", WASM, &wasm)?;
-    let script = names::rename_after_content(folder, SCRIPT)?;
-    names::point_to(folder, "index.html", SCRIPT, &script)?;
-    names::point_to(folder, WORKER, SCRIPT, &script)?;
+    let wasm = names::rename_after_content(folder, &PAGE.wasm())?;
+    names::point_to(folder, &PAGE.script(), &PAGE.wasm(), &wasm)?;
+    names::point_to(folder, "index.html", &PAGE.wasm(), &wasm)?;
+    let script = names::rename_after_content(folder, &PAGE.script())?;
+    names::point_to(folder, "index.html", &PAGE.script(), &script)?;
+    let wasm = names::rename_after_content(folder, &WORK.wasm())?;
+    names::point_to(folder, &WORK.script(), &WORK.wasm(), &wasm)?;
+    let script = names::rename_after_content(folder, &WORK.script())?;
+    names::point_to(folder, WORKER, &WORK.script(), &script)?;
     let worker = names::rename_after_content(folder, WORKER)?;
     names::point_to(folder, "index.html", WORKER, &worker)?;
     let style = names::rename_after_content(folder, "style.css")?;
@@ -123,8 +150,9 @@ mod tests {
 
     /// What stands between the quotes after these words, unless it is its own content.
     fn references(text: &str) -> Vec<&str> {
-        let starts = ["href=\"", "src=\"", "import(\"", "from \"", "data-worker=\"", "\"src\": \""];
-        let after = |start| text.split(start).skip(1).filter_map(|rest| rest.split('"').next());
+        let starts =
+            ["href=\"", "src=\"", "import(\"", "from \"", "data-worker=\"", "\"src\": \"", "new URL('"];
+        let after = |start| text.split(start).skip(1).filter_map(|rest| rest.split(['"', '\'']).next());
         starts.into_iter().flat_map(after).filter(|reference| !reference.starts_with("data:")).collect()
     }
 
@@ -149,8 +177,10 @@ mod tests {
             ("index.html", source("index.html").as_str()),
             (WORKER, source("web/worker.js").as_str()),
             ("service-worker.js", source("web/service-worker.js").as_str()),
-            (SCRIPT, "new URL('page_bg.wasm', import.meta.url)"),
-            (WASM, "wasm"),
+            ("page.js", "new URL('page_bg.wasm', import.meta.url)"),
+            ("page_bg.wasm", "wasm"),
+            ("work.js", "new URL('work_bg.wasm', import.meta.url)"),
+            ("work_bg.wasm", "more wasm"),
             ("style.css", "css"),
         ] {
             fs::write(folder.path().join(name), content).unwrap();
@@ -164,8 +194,7 @@ mod tests {
         let (mut there, mut led_to) = (BTreeSet::new(), BTreeSet::from(["index.html".to_owned()]));
         for file in dist::files(folder.path()).unwrap() {
             let file = file.to_string_lossy().into_owned();
-            let is_leading =
-                file.ends_with(".html") || file.ends_with(".webmanifest") || file.contains("worker-");
+            let is_leading = [".html", ".webmanifest", ".js"].iter().any(|ending| file.ends_with(ending));
             let text = if is_leading {
                 fs::read_to_string(folder.path().join(&file)).unwrap()
             } else {

@@ -1,15 +1,13 @@
 //! The element: its size, its listeners, and when it is drawn.
 
+use gloo::events::{EventListener, EventListenerOptions};
 use kurbo::Point;
 use leptos::ev::{KeyboardEvent, PointerEvent};
 use leptos::html;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
-use web_sys::{
-    AddEventListenerOptions, HtmlCanvasElement, HtmlElement, MediaQueryList, MouseEvent, ResizeObserver,
-    WheelEvent,
-};
+use web_sys::{HtmlCanvasElement, HtmlElement, MouseEvent, ResizeObserver, WheelEvent};
 
 use super::input;
 use super::painter::Painter;
@@ -168,20 +166,14 @@ fn show_cursor(desk: Desk, canvas: &HtmlCanvasElement, at: Point) {
 /// Zooms and pans with the wheel; the page itself must not scroll then, so the listener says that it may prevent it.
 fn listen_to_wheel(desk: Desk, canvas: &HtmlCanvasElement) {
     let element = canvas.clone();
-    let turned = Closure::<dyn Fn(WheelEvent)>::new(move |event: WheelEvent| {
+    let options = EventListenerOptions::enable_prevent_default();
+    let turned = EventListener::new_with_options(canvas, "wheel", options, move |event| {
+        let event: &WheelEvent = event.unchecked_ref();
         event.prevent_default();
-        let at = place(&element, &event);
-        desk.act(|editor| editor.input(input::wheeled(&event, at)));
+        let at = place(&element, event);
+        desk.act(|editor| editor.input(input::wheeled(event, at)));
     });
-    let options = AddEventListenerOptions::new();
-    options.set_passive(false);
-    // The listener lives as long as the canvas does.
-    let _ = canvas.add_event_listener_with_callback_and_add_event_listener_options(
-        "wheel",
-        turned.as_ref().unchecked_ref(),
-        &options,
-    );
-    turned.forget();
+    on_cleanup_local(move || drop(turned));
 }
 
 /// Asks for frames and draws in them.
@@ -209,22 +201,25 @@ impl Frames {
         let resized = Closure::<dyn Fn()>::new(move || self.measure());
         if let Ok(observer) = ResizeObserver::new(resized.as_ref().unchecked_ref()) {
             observer.observe(&host);
-            on_cleanup_local(move || observer.disconnect());
+            on_cleanup_local(move || {
+                observer.disconnect();
+                drop(resized);
+            });
         }
-        resized.forget();
         // Another zoom of the page or another screen: other pixels.
-        window_event_listener(leptos::ev::resize, move |_| self.measure());
+        let rescaled = window_event_listener(leptos::ev::resize, move |_| self.measure());
+        on_cleanup(move || rescaled.remove());
         self.follow_colours("(prefers-color-scheme: dark)");
     }
 
     fn follow_colours(self, query: &str) {
         let Some(media) = window().match_media(query).ok().flatten() else { return };
-        let changed = Closure::<dyn Fn()>::new(move || {
+        // A browser too old for this keeps the colours it started with.
+        let changed = EventListener::new(&media, "change", move |_| {
             self.with_painter(Painter::read_colours);
             self.ask();
         });
-        listen(&media, &changed);
-        changed.forget();
+        on_cleanup_local(move || drop(changed));
     }
 
     fn with_painter(self, deed: impl FnOnce(&mut Painter)) {
@@ -267,11 +262,6 @@ impl Frames {
             self.ask();
         }
     }
-}
-
-fn listen(media: &MediaQueryList, changed: &Closure<dyn Fn()>) {
-    // A browser too old for this keeps the colours it started with.
-    let _ = media.add_event_listener_with_callback("change", changed.as_ref().unchecked_ref());
 }
 
 /// Does something with browser objects when the canvas goes; they live on one thread, as the page does.

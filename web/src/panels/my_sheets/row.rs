@@ -51,7 +51,7 @@ pub fn Row(project: Project) -> impl IntoView {
     view! {
         <li class="sheet-row" class:on-desk=move || is_on_desk.get()>
             <button type="button" class="sheet-open" aria-label=words::open_sheet(&name) on:click=open>
-                <span class="sheet-picture">
+                <span class="sheet-thumbnail">
                     {(!thumbnail.is_empty()).then(|| view! { <img src=thumbnail alt="" /> })}
                 </span>
                 <span class="sheet-facts">

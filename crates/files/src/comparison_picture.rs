@@ -9,8 +9,8 @@ use kurbo::Rect;
 use stickleaf_outline::{Outline, Placement, path};
 use stickleaf_sheet::{Background, Layout, Sheet, Sticker};
 
-use crate::cut_file::{card as edge_of, escaped};
 use crate::number::Number;
+use crate::svg_text::{card as edge_of, escaped};
 
 /// What one card of the picture shows.
 #[derive(Clone, Debug)]

@@ -21,7 +21,6 @@ mod carry;
 pub mod comparison;
 pub mod comparison_picture;
 mod convert;
-pub mod cut_file;
 mod header;
 pub mod layout_file;
 mod number;
@@ -34,6 +33,7 @@ pub mod report;
 #[cfg(not(target_arch = "wasm32"))]
 pub mod schema;
 mod shape;
+mod svg_text;
 pub mod table;
 
 pub use comparison::Compared;

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use stickleaf_outline::path;
+use stickleaf_press::cut::{self, CutOptions, Depths};
 use stickleaf_sheet::{Layout, Rule};
 
 use crate::browser::download::{download, file_stem};
@@ -37,7 +38,7 @@ const EXPORTS: [Export; 4] = [
         text: words::CUT_TEXT,
         ending: ".cut.svg",
         media_type: "image/svg+xml",
-        write: stickleaf_files::cut_file::write,
+        write: |layout| cut::write(layout, &cut::plan(layout, &CutOptions::default()), Depths::All),
         needs_pieces: true,
     },
     Export {

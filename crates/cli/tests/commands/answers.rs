@@ -348,7 +348,8 @@ fn export_writes_files_that_agree_and_open_again() {
     assert_eq!(piece["bounds_mm"], json!({"x": 20, "y": 25, "width": 10, "height": 10}));
     assert_eq!(piece["cut_line"], "M20 25L30 25L30 35L20 35Z");
     assert_eq!(folder.text("t.csv").lines().nth(2).unwrap().split(',').nth(3), Some("25"));
-    assert!(folder.text("c.svg").contains("d=\"M20 25L30 25L30 35L20 35Z\""));
+    // The blade is set down in the middle of a long side and goes half a millimetre past where it began.
+    assert!(folder.text("c.svg").contains("d=\"M25 25L30 25L30 35L20 35L20 25L25 25L25.5 25\""));
     // The placement opens as the layout that it came from.
     folder.run("pack p.json -o again.json --rounds 1").with_status(0);
     let again = folder.json("again.json");

@@ -28,21 +28,20 @@ impl CutLine {
         CutLine { path, is_fitted: false }
     }
 
-    /// The ring as curves that lie within `tolerance` millimetres of it and it of them, if such were found.
+    /// The ring as curves that lie within `tolerance` millimetres of the exact line and it of them, if such were found.
     ///
-    /// The ring begins where the blade is set down.
-    pub(crate) fn fitted(ring: &[Point], tolerance: f64) -> Option<CutLine> {
-        let smooth = spline(ring);
+    /// The ring begins where the blade is set down; it is the exact line or one beside it. Of the tolerance, `accuracy` is
+    /// what the fitting may take up.
+    pub(crate) fn fitted(ring: &[Point], accuracy: f64, exact: &[Point], tolerance: f64) -> Option<CutLine> {
         let options = SimplifyOptions::default().opt_level(SimplifyOptLevel::Subdivide).angle_thresh(0.05);
-        // Of the tolerance the spline through the points takes a part.
-        let path = simplify_bezpath(smooth, tolerance * 0.6, &options);
+        let path = simplify_bezpath(spline(ring), accuracy, &options);
         let line = CutLine { path: rounded(&path), is_fitted: true };
-        let closed: Vec<Point> = ring.iter().chain([&ring[0]]).copied().collect();
+        let closed: Vec<Point> = exact.iter().chain(exact.first()).copied().collect();
         let curve = line.flattened();
         let is_whole = curve.iter().all(|point| point.is_finite()) && curve.first() == curve.last();
         let is_near =
             is_whole && lies_along(&curve, &closed, tolerance) && lies_along(&closed, &curve, tolerance);
-        (is_near && line.nodes() < ring.len()).then_some(line)
+        (is_near && line.nodes() < exact.len()).then_some(line)
     }
 
     /// How many points the line goes through, the first counted once.
@@ -144,7 +143,7 @@ mod tests {
     #[test]
     fn a_round_line_needs_few_nodes_and_a_box_keeps_its_corners() {
         let disc = shapes::disc(12.0, 200);
-        let line = CutLine::fitted(disc.points(), 0.02).unwrap();
+        let line = CutLine::fitted(disc.points(), 0.012, disc.points(), 0.02).unwrap();
         assert!(line.nodes() <= 12, "{}", line.nodes());
         let square = shapes::square(10.0);
         assert_eq!(CutLine::chords(square.points()).nodes(), 4);
@@ -157,7 +156,7 @@ mod tests {
         fn curves_lie_within_the_tolerance_both_ways(seed in any::<u64>(), radius in 5.0..20.0) {
             let line = border(&shapes::blob(seed, radius), 1.5);
             let ring = from_gentlest(line.points());
-            if let Some(fitted) = [0.02, 0.01, 0.005].into_iter().find_map(|within| CutLine::fitted(&ring, within)) {
+            if let Some(fitted) = [0.012, 0.006, 0.003].into_iter().find_map(|part| CutLine::fitted(&ring, part, &ring, 0.02)) {
                 let curve = fitted.flattened();
                 let closed: Vec<Point> = line.points().iter().chain(line.points().first()).copied().collect();
                 // A second, finer way to measure: a thousand places along each curve.

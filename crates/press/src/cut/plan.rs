@@ -1,9 +1,10 @@
 //! The plan of a cut: the lines as curves that keep every rule, and their order.
 
 use std::collections::{BTreeSet, HashMap};
+use std::sync::Arc;
 
 use kurbo::{BezPath, Point, Shape};
-use stickleaf_outline::Outline;
+use stickleaf_outline::{Outline, Region};
 use stickleaf_sheet::{Layout, Rule, StickerId, check_pieces, placed_cut_lines};
 
 use crate::cut::card::card_path;
@@ -116,41 +117,64 @@ fn nested(lines: &[Outline]) -> Vec<(usize, usize)> {
     pairs
 }
 
-/// The shares of the tolerance that are tried one after the other, before chords.
-const SHARES: [f64; 4] = [1.0, 0.5, 0.25, 0.1];
+/// How a curve is tried, in shares of the tolerance: how far inside the cut line it runs, and what the fitting may take up.
+///
+/// A curve bulges over the chords that it stands for, and on a full sheet every line has a neighbour at the very spacing.
+/// One that runs a little inside the cut line keeps the spacing all the same.
+const TRIES: [(f64, f64); 4] = [(0.0, 0.6), (0.5, 0.3), (0.6, 0.2), (0.7, 0.1)];
 
-/// The curves of all stickers, each as coarse as it still may be.
+/// How far the chords of a line moved inwards may stray, in millimetres.
+const INWARDS_WITHIN: f64 = 0.001;
+
+/// The curves of all stickers, each tried as described until it may stay.
 struct Curves {
     tolerance: f64,
-    /// Of each sticker with pieces: its ring from the start on, which share is in use, and the line.
-    stickers: HashMap<StickerId, (Vec<Point>, usize, CutLine)>,
+    stickers: HashMap<StickerId, Curve>,
+}
+
+/// The curve of one sticker, in its own millimetres.
+struct Curve {
+    cut_line: Arc<Outline>,
+    /// Which of the tries is in use; beyond the last, chords.
+    tried: usize,
+    line: CutLine,
+}
+
+impl Curve {
+    /// Fits the line by the try in use, or by the next that gives one; in the end its chords.
+    fn refit(&mut self, tolerance: f64) {
+        while let Some(&(inside, accuracy)) = TRIES.get(self.tried).filter(|_| tolerance > 0.0) {
+            if let Some(fitted) = self.fitted(tolerance * inside, tolerance * accuracy, tolerance) {
+                self.line = fitted;
+                return;
+            }
+            self.tried += 1;
+        }
+        self.line = CutLine::chords(&from_gentlest(self.cut_line.points()));
+    }
+
+    fn fitted(&self, inside: f64, accuracy: f64, tolerance: f64) -> Option<CutLine> {
+        let moved = match inside > 0.0 {
+            true => {
+                Region::of(&self.cut_line).grown(-inside, INWARDS_WITHIN).outer_rings().into_iter().next()?
+            }
+            false => Outline::clone(&self.cut_line),
+        };
+        CutLine::fitted(&from_gentlest(moved.points()), accuracy, self.cut_line.points(), tolerance)
+    }
 }
 
 impl Curves {
     fn new(layout: &Layout, tolerance: f64) -> Curves {
-        let mut curves = Curves { tolerance, stickers: HashMap::new() };
+        let mut stickers = HashMap::new();
         for sticker in layout.stickers.iter().filter(|sticker| layout.placed(&sticker.id) > 0) {
-            let ring = from_gentlest(sticker.cut_line(&layout.rules).points());
-            let chords = CutLine::chords(&ring);
-            curves.stickers.insert(sticker.id.clone(), (ring, 0, chords));
-            curves.refit(&sticker.id);
+            let cut_line = sticker.cut_line(&layout.rules);
+            let line = CutLine::chords(cut_line.points());
+            let mut curve = Curve { cut_line, tried: 0, line };
+            curve.refit(tolerance);
+            stickers.insert(sticker.id.clone(), curve);
         }
-        curves
-    }
-
-    /// Fits the sticker's line at the share in use, or at the next that gives one.
-    fn refit(&mut self, sticker: &StickerId) {
-        let tolerance = self.tolerance;
-        let Some((ring, share, line)) = self.stickers.get_mut(sticker) else { return };
-        while let Some(&part) = SHARES.get(*share).filter(|_| tolerance > 0.0) {
-            if let Some(fitted) = CutLine::fitted(ring, tolerance * part) {
-                *line = fitted;
-                return;
-            }
-            *share += 1;
-        }
-        *share = SHARES.len();
-        *line = CutLine::chords(ring);
+        Curves { tolerance, stickers }
     }
 
     /// The lines of all pieces, after every curve that breaks a rule was drawn nearer to its cut line.
@@ -164,10 +188,10 @@ impl Curves {
                 return lines;
             }
             for sticker in too_coarse {
-                if let Some((_, share, _)) = self.stickers.get_mut(&sticker) {
-                    *share += 1;
+                if let Some(curve) = self.stickers.get_mut(&sticker) {
+                    curve.tried += 1;
+                    curve.refit(self.tolerance);
                 }
-                self.refit(&sticker);
             }
         }
     }
@@ -202,7 +226,7 @@ impl Curves {
     fn placed(&self, layout: &Layout, piece: usize) -> CutLine {
         let piece = &layout.pieces[piece];
         let motion = piece.placement.motion();
-        let line = self.stickers.get(&piece.sticker).map(|(_, _, line)| line.clone());
+        let line = self.stickers.get(&piece.sticker).map(|curve| curve.line.clone());
         let line = line.unwrap_or(CutLine { path: BezPath::new(), is_fitted: false });
         CutLine { path: affine(|point| motion.apply(point)) * line.path, ..line }
     }
@@ -214,4 +238,41 @@ fn broken(layout: &Layout, lines: &[Outline]) -> BTreeSet<(Rule, Vec<usize>)> {
         .filter(|finding| finding.is_broken())
         .map(|finding| (finding.rule, finding.pieces))
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use stickleaf_outline::{Placement, gap, shapes};
+    use stickleaf_sheet::{Piece, Sticker};
+
+    use super::*;
+
+    /// Two blobs whose cut lines lie at the very spacing.
+    fn close_pair(seed: u64) -> Layout {
+        let mut layout =
+            Layout { stickers: vec![Sticker::new("a", "A", shapes::blob(seed, 12.0))], ..Layout::default() };
+        let line = layout.stickers[0].cut_line(&layout.rules);
+        let fixed = line.placed(&Placement::at(30.0, 60.0));
+        let apart = |x: f64| gap(&fixed, &line.placed(&Placement::at(x, 60.0))).distance;
+        let (mut near, mut far) = (40.0, 80.0);
+        for _ in 0..60 {
+            let middle: f64 = (near + far) / 2.0;
+            if apart(middle) < 2.0 { near = middle } else { far = middle }
+        }
+        layout.pieces = [30.0, far].map(|x| Piece::new("a".into(), Placement::at(x, 60.0))).to_vec();
+        layout
+    }
+
+    #[test]
+    fn lines_at_the_very_spacing_are_curves_and_keep_it() {
+        for seed in 0..6 {
+            let plan = plan(&close_pair(seed), &CutOptions::default());
+            assert_eq!(plan.chords(), 0, "seed {seed}");
+            let lines: Vec<Outline> =
+                plan.kiss.iter().map(|cut| Outline::new(cut.line.flattened()).unwrap()).collect();
+            let between = gap(&lines[0], &lines[1]).distance;
+            // The rule's own slack, and rounding to the grid twice.
+            assert!(between >= 2.0 - stickleaf_sheet::RULE_TOLERANCE, "{between}");
+        }
+    }
 }

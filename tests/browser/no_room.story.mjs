@@ -89,7 +89,7 @@ story('a browser that keeps nothing is told once something is changed', async (p
   await page.until(async () => (await page.placed()) > 0, 'a sample lies on the desk');
   await page.openFile(layoutFile('boxes.json', boxes([[30, 40], [70, 100]])));
   await page.notSavedBar().getByText('This browser keeps nothing for this page').waitFor();
-  assert.equal(await page.saveState(), 'Not saved: this browser keeps nothing');
+  await page.until(async () => (await page.saveState()) === 'Not saved: this browser keeps nothing', 'it is told on top');
   assert.equal((await savedFile(page)).pieces.length, 2);
   await page.notSavedBar().getByRole('button', { name: WORDS.close, exact: true }).click();
   await page.notSavedBar().waitFor({ state: 'hidden' });

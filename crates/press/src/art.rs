@@ -71,7 +71,7 @@ impl StickerArt {
     }
 
     /// The way from the pixels of a sheet's picture to the picture's own units.
-    pub(crate) fn from_frame(&self, frame: &Frame, placement: &Placement) -> Affine {
+    pub(crate) fn to_own(&self, frame: &Frame, placement: &Placement) -> Affine {
         let motion = placement.motion();
         affine(|pixel| self.own(motion.apply_inverse(frame.mm(pixel))))
     }

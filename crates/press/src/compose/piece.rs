@@ -94,7 +94,7 @@ fn paint(art: &StickerArt, frame: &Frame, placement: &Placement) -> Paint {
             Paint::Painted { drawing: drawing.clone(), to_frame: art.to_frame(frame, placement), done: None }
         }
         Picture::Pixels(pixels) => {
-            let way = art.from_frame(frame, placement);
+            let way = art.to_own(frame, placement);
             match whole_shift(way, art.picture.size()) {
                 Some(shift) => Paint::Copied(pixels.clone(), shift),
                 None => Paint::LookedUp(pixels.clone(), way),

@@ -7,6 +7,10 @@ use kurbo::{BezPath, PathEl, Point, Vec2};
 /// radius that stray a twentieth turn by 36.
 const CORNER: f64 = 0.7;
 
+/// How far a curve may bulge over the chord that it stands for, in millimetres; a point from which it would bulge more is
+/// a corner too, as where a straight edge goes over into a small arc.
+const MOST_BULGE: f64 = 0.006;
+
 /// How far chords may stray where a fitted curve is measured, in millimetres.
 pub(crate) const MEASURED_WITHIN: f64 = 0.0005;
 
@@ -78,8 +82,8 @@ fn spline(ring: &[Point]) -> BezPath {
         let (before, after) = (at(i) - at(i + count - 1), at(i + 1) - at(i));
         let (a, b) = (before.hypot2().sqrt(), after.hypot2().sqrt());
         let way = before * (b / a) + after * (a / b);
-        let is_corner = libm::atan2(before.cross(after).abs(), before.dot(after)) > CORNER;
-        if is_corner { None } else { unit(way) }
+        let is_sharp = libm::atan2(before.cross(after).abs(), before.dot(after)) > CORNER;
+        unit(way).filter(|way| !is_sharp && bulge(*way, before).max(bulge(*way, after)) <= MOST_BULGE)
     };
     let tangents: Vec<Option<Vec2>> = (0..count).map(tangent).collect();
     let mut path = BezPath::new();
@@ -94,6 +98,12 @@ fn spline(ring: &[Point]) -> BezPath {
         path.curve_to(start + out, end - back, end);
     }
     path
+}
+
+/// How far a cubic curve with this unit tangent at one end of a chord, and a handle of a third of it, leaves the chord:
+/// at most 4/9 of what the handle does.
+fn bulge(tangent: Vec2, chord: Vec2) -> f64 {
+    tangent.cross(chord).abs() / 3.0 * (4.0 / 9.0)
 }
 
 fn unit(way: Vec2) -> Option<Vec2> {

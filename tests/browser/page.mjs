@@ -18,7 +18,7 @@ const OUTPUT = fileURLToPath(new URL('../output/', import.meta.url));
 const TABLET = { width: 1180, height: 820 };
 
 /** How long a control gets to appear and to be ready, unless a story says otherwise. */
-const PATIENCE_MS = 10_000;
+const PATIENCE_MS = 30_000;
 
 const CRASHED = 'the page crashed';
 

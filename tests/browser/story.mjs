@@ -22,7 +22,7 @@ after(async () => {
  *   into the report that is no failure
  * @param {{seconds?: number}} how how long it may take
  */
-export function story(name, tell, { seconds = 60 } = {}) {
+export function story(name, tell, { seconds = 120 } = {}) {
   test(name, { timeout: seconds * 1000 }, async (report) => {
     browser ??= await launch();
     const page = new StickleafPage(browser);

@@ -28,6 +28,7 @@ use crate::panels::tally::Tally;
 use crate::panels::top_bar::TopBar;
 use crate::panels::tray::Tray;
 use crate::panels::view_buttons::ViewButtons;
+use crate::preferences;
 use crate::room::RoomFinder;
 use crate::samples::Samples;
 use crate::state::{Desk, Place, use_desk};
@@ -35,6 +36,12 @@ use crate::words;
 
 /// Puts the page into the document's element `app`.
 pub fn start() {
+    let language = preferences::language();
+    words::language::speak(language);
+    if let Some(page) = document().document_element() {
+        // Readers and hyphenation follow it; without it they guess.
+        let _ = page.set_attribute("lang", language.tag());
+    }
     let Some(root) = document().get_element_by_id("app") else { return };
     root.set_inner_html("");
     leptos::mount::mount_to(root.unchecked_into::<HtmlElement>(), App).forget();
@@ -73,8 +80,8 @@ fn App() -> impl IntoView {
             <MySheets />
             <div class="drop" class:shown=move || is_dragging.get() aria-hidden="true">
                 <div class="drop-card">
-                    <strong>{words::DROP_HERE}</strong>
-                    <span>{words::DROP_MORE}</span>
+                    <strong>{words::drop_here()}</strong>
+                    <span>{words::drop_more()}</span>
                 </div>
             </div>
         </div>
@@ -91,7 +98,7 @@ fn DeskPlace() -> impl IntoView {
     view! {
         <div class="desk">
             <Tray />
-            <section class="middle" aria-label=words::DESK>
+            <section class="middle" aria-label=words::desk()>
                 <SheetCanvas />
                 <ViewButtons />
                 <Show when=move || is_empty.get() && !is_drawing.get()>

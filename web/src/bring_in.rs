@@ -61,7 +61,9 @@ async fn open(desk: Desk, file: &File) {
         return desk.say_trouble(words::could_not_read(&name));
     };
     let opened = match stickleaf_files::read(&text) {
-        Ok(layout) => keeping::begin_new(desk, words::OPEN, layout).await.map_err(|error| error.to_string()),
+        Ok(layout) => {
+            keeping::begin_new(desk, words::open(), layout).await.map_err(|error| error.to_string())
+        }
         Err(error) => Err(error.to_string()),
     };
     match opened {
@@ -121,7 +123,7 @@ pub fn add_stickers(desk: Desk, found: Vec<Imported>, files: Vec<File>) {
     }
     let count = stickers.len();
     let makes_room = desk.is_expendable();
-    let added = desk.change(words::STEP_IMPORT, |layout| {
+    let added = desk.change(words::step_import(), |layout| {
         if makes_room {
             *layout = Layout { sheet: layout.sheet, rules: layout.rules, ..Layout::default() };
             layout.backgrounds =

@@ -18,6 +18,7 @@ mod offline;
 mod packing;
 mod panels;
 mod pictures;
+mod preferences;
 mod replace;
 mod room;
 mod rough;

@@ -80,11 +80,11 @@ impl Offline {
     fn speak(self) {
         let is_quiet = self.desk.notice.with(Option::is_none) && !self.job.is_packing();
         if is_quiet && self.newer.get() == Newer::Waits {
-            self.desk.say(words::NEWER_WAITS, Some(Offer::NewerVersion));
+            self.desk.say(words::newer_waits(), Some(Offer::NewerVersion));
         } else if is_quiet && self.is_news.get() {
             self.is_news.set(false);
             keep::keep(TOLD, "yes");
-            self.desk.say(words::READY_OFFLINE, None);
+            self.desk.say(words::ready_offline(), None);
         }
     }
 
@@ -103,7 +103,7 @@ impl Offline {
             if keeping::save(self.desk).await {
                 then();
             } else {
-                self.desk.say_trouble(words::NOT_KEPT_YET);
+                self.desk.say_trouble(words::not_kept_yet());
             }
         });
     }

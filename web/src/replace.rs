@@ -48,7 +48,7 @@ pub fn sizes(old: &Sticker, new: &Sticker, unit: LengthUnit) -> String {
 /// breaks.
 pub fn replace(desk: Desk, id: &str, imported: Imported, source: File, decision: Decision) {
     let Some(old) = desk.peek(|editor| editor.layout().sticker(id).cloned()) else {
-        return desk.say_trouble(words::STICKER_IS_GONE);
+        return desk.say_trouble(words::sticker_is_gone());
     };
     // Many drawings of one picture may take the places of many stickers.
     let known = desk.pictures.name_of(&source);
@@ -64,7 +64,7 @@ pub fn replace(desk: Desk, id: &str, imported: Imported, source: File, decision:
             drawing
         });
     let Some(new) = drawing.and_then(|drawing| replacement(&old, &drawing, decision)) else {
-        return desk.say_trouble(words::TOO_FINE);
+        return desk.say_trouble(words::too_fine());
     };
     let said = sizes(&old, &new, desk.unit.get_untracked());
     let name = new.name.clone();

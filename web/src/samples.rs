@@ -91,7 +91,7 @@ pub fn open(desk: Desk, sample: Sample) {
     spawn_local(async move {
         match fetch_layout(&url_of(&sample)).await {
             Some(layout) => lay_out(desk, layout, folder_of(&sample)).await,
-            None => desk.say_trouble(words::SAMPLE_FAILED),
+            None => desk.say_trouble(words::sample_failed()),
         }
     });
 }
@@ -113,7 +113,7 @@ async fn fetch_layout(url: &str) -> Option<Layout> {
 
 async fn lay_out(desk: Desk, layout: Layout, base: String) {
     let files = art_files(&layout);
-    match keeping::begin_new(desk, words::OPEN_SAMPLE, layout).await {
+    match keeping::begin_new(desk, words::open_sample(), layout).await {
         Ok(is_safe) => {
             desk.mark_untouched();
             if is_safe {

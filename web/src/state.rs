@@ -8,6 +8,7 @@ use stickleaf_sheet::{Layout, LayoutError, LengthUnit};
 
 use crate::keeping::Keeping;
 use crate::pictures::Pictures;
+use crate::preferences;
 use crate::words;
 
 /// Everything the page knows. Handles only, so it is copied freely; given to the parts of the page as context.
@@ -128,7 +129,7 @@ impl Desk {
             keeping: Keeping::new(),
             begun: RwSignal::new(0),
             pictures: Pictures::new(),
-            unit: RwSignal::new(LengthUnit::Millimetres),
+            unit: RwSignal::new(preferences::unit()),
             place: RwSignal::new(Place::Desk),
             panel: RwSignal::new(None),
             keys_are_shown: RwSignal::new(false),

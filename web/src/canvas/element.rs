@@ -103,7 +103,7 @@ pub fn SheetCanvas() -> impl IntoView {
                 style="position: absolute; inset: 0; width: 100%; height: 100%; touch-action: none; user-select: none; -webkit-user-select: none; -webkit-touch-callout: none"
                 tabindex="0"
                 role="application"
-                aria-label=words::SHEET
+                aria-label=words::sheet()
                 aria-description=move || summary.get()
                 on:pointerdown=down
                 on:pointermove=moved
@@ -193,7 +193,7 @@ impl Frames {
     /// Begins to draw on these canvases, and to follow their size and the page's colours.
     fn start(self, host: HtmlElement, still: HtmlCanvasElement, moving: HtmlCanvasElement) {
         let Some(painter) = Painter::new(host.clone(), still, moving) else {
-            self.desk.say_trouble(words::NO_DRAWING);
+            self.desk.say_trouble(words::no_drawing());
             return;
         };
         self.painter.set_value(Some(painter));

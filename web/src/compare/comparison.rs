@@ -178,7 +178,7 @@ impl Comparison {
             result: match (&card.best, &card.refused) {
                 (Some(best), _) => Ok(summary(best.figures)),
                 (None, Some(why)) => Err(why.clone()),
-                (None, None) => Err(crate::words::NOTHING_YET.to_owned()),
+                (None, None) => Err(crate::words::nothing_yet().to_owned()),
             },
             remarks: card.variant.remarks.iter().map(|remark| remark.sentence(unit)).collect(),
         };

@@ -44,7 +44,7 @@ pub fn picture(
         sticker: &|sticker| sticker_picture(sticker, art),
         background: &|background, sheet| background_picture(background, sheet, art),
     };
-    let title = if name.is_empty() { words::UNTITLED } else { name };
+    let title = if name.is_empty() { words::untitled() } else { name };
     comparison_picture::write(title, &about(comparison), &cards, &pictures)
 }
 
@@ -52,10 +52,10 @@ pub fn picture(
 pub fn about(comparison: &Comparison) -> String {
     let subject = comparison.cards.first().map(|card| card.variant.change.subject());
     let subjects = match subject {
-        Some(Subject::Spacing) => words::SPACINGS,
-        Some(Subject::Border) => words::BORDERS,
-        Some(Subject::SheetSize) => words::SHEET_SIZES,
-        Some(Subject::Backgrounds) | None => words::BACKGROUNDS,
+        Some(Subject::Spacing) => words::spacings(),
+        Some(Subject::Border) => words::borders(),
+        Some(Subject::SheetSize) => words::sheet_sizes(),
+        Some(Subject::Backgrounds) | None => words::backgrounds(),
     };
     let how = match comparison.enough {
         Enough::Milliseconds(most) => words::seconds_each((most / 1000.0) as u64, comparison.seed),
@@ -82,8 +82,8 @@ fn picture_card<'a>(
             let lines = difference.into_iter().chain(figure_lines).collect();
             (format!("{count} · {}", words::ceiling_of(figures)), lines)
         }
-        (None, Some(why)) => (words::NOTHING_YET.to_owned(), vec![words::sentence(why)]),
-        (None, None) => (words::NOTHING_YET.to_owned(), Vec::new()),
+        (None, Some(why)) => (words::nothing_yet().to_owned(), vec![words::sentence(why)]),
+        (None, None) => (words::nothing_yet().to_owned(), Vec::new()),
     };
     lines.extend(remarks);
     let layout = card.best.as_ref().map_or(&card.variant.layout, |best| &best.layout);

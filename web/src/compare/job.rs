@@ -211,7 +211,7 @@ impl CompareJob {
         });
         // On the place itself the cards say it.
         if self.desk.place.get_untracked() != Place::Compare {
-            self.desk.say(words::COMPARISON_DONE, None);
+            self.desk.say(words::comparison_done(), None);
         }
     }
 

@@ -17,7 +17,7 @@ pub fn copy_name(name: &str, taken: &[String]) -> String {
 fn original(name: &str) -> &str {
     let is_number = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
     let bare = name.rsplit_once(' ').filter(|(_, number)| is_number(number)).map_or(name, |(bare, _)| bare);
-    bare.strip_suffix(words::COPY_ENDING).unwrap_or(name)
+    bare.strip_suffix(words::copy_ending()).unwrap_or(name)
 }
 
 #[cfg(test)]

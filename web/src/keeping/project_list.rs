@@ -29,7 +29,7 @@ pub async fn list(desk: Desk) -> Result<Vec<Project>, Why> {
 /// Gives a project another name. On the desk it is one undo step.
 pub async fn rename(desk: Desk, id: &str, name: &str) -> Result<(), Why> {
     if desk.keeping.id().as_deref() == Some(id) {
-        let named = desk.change(words::STEP_RENAME, |layout| name.clone_into(&mut layout.name));
+        let named = desk.change(words::step_rename(), |layout| name.clone_into(&mut layout.name));
         note_list(desk);
         return named.map_err(|_| Why::Failed);
     }
@@ -133,7 +133,7 @@ pub(super) async fn make_room(desk: Desk) {
 pub async fn start_empty(desk: Desk) {
     let keep = |layout: &Layout| Layout { sheet: layout.sheet, rules: layout.rules, ..Layout::default() };
     let empty = desk.peek(|editor| keep(editor.layout()));
-    if let Err(error) = opening::begin_new(desk, words::START_EMPTY, empty).await {
+    if let Err(error) = opening::begin_new(desk, words::start_empty(), empty).await {
         desk.say_error(error);
     }
 }

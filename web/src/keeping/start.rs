@@ -66,7 +66,7 @@ async fn try_to_bring_back(desk: Desk) -> Result<bool, Why> {
     }
     opening::open(desk, &id).await?;
     if desk.keeping.state.get_untracked() == SaveState::Saved {
-        desk.say(words::LAST_SHEET_IS_BACK, Some(Offer::StartFresh));
+        desk.say(words::last_sheet_is_back(), Some(Offer::StartFresh));
     }
     Ok(true)
 }

@@ -149,15 +149,15 @@ async fn try_to_take_over(desk: Desk) -> Result<(), Why> {
     let files = art_files(&layout);
     let art = project.art.clone();
     keeping.project.set(Some(project));
-    desk.replace(words::STEP_TAKE_OVER, layout).map_err(|_| Why::Failed)?;
+    desk.replace(words::step_take_over(), layout).map_err(|_| Why::Failed)?;
     art::bring_back(desk, art, &files);
     keeping.note_latest(desk);
     keeping.note_kept();
     right.take_hold(desk);
     if has_own_changes {
-        desk.say(words::TAKEN_OVER_HERE_WITH_CHANGES, None);
+        desk.say(words::taken_over_here_with_changes(), None);
     } else {
-        desk.say(words::TAKEN_OVER_HERE, None);
+        desk.say(words::taken_over_here(), None);
     }
     Ok(())
 }
@@ -176,7 +176,7 @@ pub fn keep_a_copy(desk: Desk) {
         keeping.kept.set_value(None);
         keeping.last_version.set_value(None);
         keeping.state.set(SaveState::Saving);
-        desk.change_or_say(words::STEP_COPY, |layout| layout.name.clone_from(&name));
+        desk.change_or_say(words::step_copy(), |layout| layout.name.clone_from(&name));
         keeping.note_latest(desk);
         autosave::save_soon(desk);
         desk.say(words::copy_is_kept(&name), None);

@@ -70,7 +70,7 @@ async fn try_to_go_back(desk: Desk, id: &str, version: Version) -> Result<(), Wh
     let layout = stickleaf_files::read(&version.layout).map_err(|_| Why::Failed)?;
     let files = art_files(&layout);
     let before = desk.finished.get_untracked();
-    desk.replace(words::STEP_GO_BACK, layout).map_err(|_| Why::Failed)?;
+    desk.replace(words::step_go_back(), layout).map_err(|_| Why::Failed)?;
     let undo = (desk.finished.get_untracked() != before).then_some(Offer::Undo);
     art::bring_back(desk, version.art, &files);
     desk.keeping.sheets_are_shown.set(false);

@@ -20,7 +20,7 @@ enum Ago {
 /// How long ago a time in milliseconds since 1970 is, or else its date: "just now", "5 minutes ago", "on 12 Nov 2026, 14:05".
 pub fn when(at_ms: f64) -> String {
     match ago(at_ms, time::date_ms()) {
-        Ago::JustNow => words::JUST_NOW.to_owned(),
+        Ago::JustNow => words::just_now().to_owned(),
         Ago::Minutes(minutes) => words::minutes_ago(minutes),
         Ago::Hours(hours) => words::hours_ago(hours),
         Ago::Longer => words::on_date(&time::date_text(at_ms)),

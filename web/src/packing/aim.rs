@@ -30,10 +30,10 @@ pub fn file_word(aim: PackAim) -> &'static str {
 /// What undo calls it: the words on its button.
 pub fn step_word(aim: PackAim) -> &'static str {
     match aim {
-        PackAim::Place => words::PLACE_THESE,
-        PackAim::Fill => words::FILL,
-        PackAim::Grow => words::GROW,
-        PackAim::Even => words::EVEN,
-        PackAim::Shorten => words::SHORTEN,
+        PackAim::Place => words::place_these(),
+        PackAim::Fill => words::fill(),
+        PackAim::Grow => words::grow(),
+        PackAim::Even => words::even(),
+        PackAim::Shorten => words::shorten(),
     }
 }

@@ -265,7 +265,7 @@ impl PackJob {
         // Stopped before anything was found.
         let Some((aim, seed, mut news)) = best else { return };
         let layout = news.layout.take().and_then(|text| stickleaf_files::read(&text).ok());
-        let Some(mut packed) = layout else { return self.fail(words::NO_ANSWER) };
+        let Some(mut packed) = layout else { return self.fail(words::no_answer()) };
         note(&mut packed, &Packed::new(file_word(aim), seed, news.round, env!("CARGO_PKG_VERSION")));
         self.adopt(aim, &news, packed);
     }

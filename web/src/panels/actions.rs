@@ -35,11 +35,11 @@ pub fn Actions() -> impl IntoView {
         }
     };
     view! {
-        <section class="actions" aria-label=words::PACKING class:busy=is_busy>
+        <section class="actions" aria-label=words::packing_name() class:busy=is_busy>
             <Show when=is_busy fallback=move || view! {
                 <div class="action-buttons">
-                    {aim(PackAim::Fill, words::FILL, Icon::Fill, "primary")}
-                    {aim(PackAim::Place, words::PLACE_THESE, Icon::PlaceThese, "")}
+                    {aim(PackAim::Fill, words::fill(), Icon::Fill, "primary")}
+                    {aim(PackAim::Place, words::place_these(), Icon::PlaceThese, "")}
                     <Ways how_is_open=is_open is_off=has_no_stickers />
                 </div>
             }>
@@ -93,7 +93,7 @@ fn Progress() -> impl IntoView {
             </Show>
             <span class="progress-line">{line}</span>
             <button type="button" class="button stop" disabled=is_stopping on:click=move |_| job.packing.stop()>
-                {icon(Icon::Stop)} <span>{words::STOP}</span>
+                {icon(Icon::Stop)} <span>{words::stop()}</span>
             </button>
         </div>
     }
@@ -107,12 +107,12 @@ pub fn HowToPack() -> impl IntoView {
     let seed = Signal::derive(move || how.get().seed.to_string());
     let set_rounds = move |text: String| {
         let rounds = text.trim().parse().ok().filter(|&rounds: &u64| rounds > 0);
-        let rounds = rounds.ok_or_else(|| words::WHOLE_NUMBER.to_owned())?;
+        let rounds = rounds.ok_or_else(|| words::whole_number().to_owned())?;
         how.update(|how| how.rounds = rounds);
         Ok(())
     };
     let set_seed = move |text: String| {
-        let seed = text.trim().parse().map_err(|_| words::WHOLE_NUMBER_FROM_0.to_owned())?;
+        let seed = text.trim().parse().map_err(|_| words::whole_number_from_0().to_owned())?;
         how.update(|how| how.seed = seed);
         Ok(())
     };
@@ -124,12 +124,12 @@ pub fn HowToPack() -> impl IntoView {
                     prop:checked=move || how.get().is_repeatable
                     on:change=move |event| how.update(|how| how.is_repeatable = event_target_checked(&event))
                 />
-                <span>{words::REPEATABLE}</span>
+                <span>{words::repeatable()}</span>
             </label>
-            <TextField label=words::ROUNDS text=rounds take=Callback::new(set_rounds) keys="numeric" class="short" />
-            <TextField label=words::SEED text=seed take=Callback::new(set_seed) keys="numeric" class="short" />
+            <TextField label=words::rounds() text=rounds take=Callback::new(set_rounds) keys="numeric" class="short" />
+            <TextField label=words::seed() text=seed take=Callback::new(set_seed) keys="numeric" class="short" />
             <p class="hint">
-                {move || if how.get().is_repeatable { words::REPEATABLE_HINT } else { words::SECONDS_HINT }}
+                {move || if how.get().is_repeatable { words::repeatable_hint() } else { words::seconds_hint() }}
             </p>
         </div>
     }

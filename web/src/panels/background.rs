@@ -13,7 +13,7 @@ use crate::words;
 #[component]
 pub fn BackgroundPanel() -> impl IntoView {
     view! {
-        <h2 class="panel-title">{words::BACKGROUND}</h2>
+        <h2 class="panel-title">{words::background()}</h2>
         <Styles />
         <AddStyle />
         <Zones />
@@ -42,7 +42,7 @@ fn Styles() -> impl IntoView {
     });
     let chosen = Memo::new(move |_| desk.layout.with(|layout| layout.background.clone()));
     let line = move |Shown { name, zones, left }: Shown| {
-        let word = name.clone().unwrap_or_else(|| words::NO_BACKGROUND.to_owned());
+        let word = name.clone().unwrap_or_else(|| words::no_background().to_owned());
         let is_chosen = {
             let name = name.clone();
             move || chosen.get() == name
@@ -53,7 +53,7 @@ fn Styles() -> impl IntoView {
                     type="button"
                     class="style"
                     aria-pressed=move || is_chosen().to_string()
-                    on:click=move |_| desk.change_or_say(words::BACKGROUND, |layout| layout.background.clone_from(&name))
+                    on:click=move |_| desk.change_or_say(words::background(), |layout| layout.background.clone_from(&name))
                 >
                     <span class="style-name">{word}</span>
                     <span class="style-facts">{words::zones(zones)} " · " {words::room_left(left)}</span>
@@ -62,7 +62,7 @@ fn Styles() -> impl IntoView {
         }
     };
     view! {
-        <ul class="styles" role="list" aria-label=words::BACKGROUND>
+        <ul class="styles" role="list" aria-label=words::background()>
             {move || styles.get().into_iter().map(line).collect_view()}
         </ul>
     }
@@ -84,7 +84,7 @@ fn AddStyle() -> impl IntoView {
     };
     view! {
         <details class="more">
-            <summary>{icon(Icon::Plus)} <span>{words::ADD_STYLE}</span> <span class="turner">{icon(Icon::Down)}</span></summary>
+            <summary>{icon(Icon::Plus)} <span>{words::add_style()}</span> <span class="turner">{icon(Icon::Down)}</span></summary>
             <div class="menu-column">{STYLES.into_iter().map(style).collect_view()}</div>
         </details>
     }
@@ -92,7 +92,7 @@ fn AddStyle() -> impl IntoView {
 
 /// Adds a style made for this sheet, under a name that is not there yet, and chooses it.
 fn add(desk: Desk, style: Style) {
-    desk.change_or_say(words::ADD_STYLE, |layout| {
+    desk.change_or_say(words::add_style(), |layout| {
         let mut background = style.background(&layout.sheet, &layout.rules);
         background.name = unused_name(layout, style.name());
         layout.background = Some(background.name.clone());
@@ -119,21 +119,21 @@ fn Zones() -> impl IntoView {
         }
     };
     view! {
-        <h3>{words::ZONES}</h3>
-        <p class="hint">{words::ZONES_HINT}</p>
-        <ul class="zones" role="list" aria-label=words::ZONES>
+        <h3>{words::zones_name()}</h3>
+        <p class="hint">{words::zones_hint()}</p>
+        <ul class="zones" role="list" aria-label=words::zones_name()>
             <For each=move || 0..count.get() key=|zone| *zone children=|zone| view! { <ZoneLine zone /> } />
         </ul>
         <div class="button-row">
             <button type="button" class="button" on:click=draw>
                 {icon(Icon::Draw)}
                 <span>
-                    {move || if desk.read(|editor| editor.tool() == Tool::DrawZone) { words::STOP_DRAWING } else { words::DRAW_ZONE }}
+                    {move || if desk.read(|editor| editor.tool() == Tool::DrawZone) { words::stop_drawing() } else { words::draw_zone() }}
                 </span>
             </button>
             <Show when=move || has_style.get()>
                 <button type="button" class="button bare" on:click=move |_| remove_style(desk)>
-                    {icon(Icon::Remove)} <span>{words::REMOVE_STYLE}</span>
+                    {icon(Icon::Remove)} <span>{words::remove_style()}</span>
                 </button>
             </Show>
         </div>
@@ -152,9 +152,9 @@ fn ZoneLine(zone: usize) -> impl IntoView {
     let rename = move |typed: String| {
         let typed = typed.trim().to_owned();
         if typed.is_empty() {
-            return Err(words::NAME_IT.to_owned());
+            return Err(words::name_it().to_owned());
         }
-        let changed = desk.change(words::STEP_RENAME_ZONE, |layout| {
+        let changed = desk.change(words::step_rename_zone(), |layout| {
             if let Some(zone) = chosen_zones(layout).and_then(|zones| zones.get_mut(zone)) {
                 zone.name = typed;
             }
@@ -162,7 +162,7 @@ fn ZoneLine(zone: usize) -> impl IntoView {
         changed.map_err(|error| error.to_string())
     };
     let set_clearance = move |mm: f64| {
-        let changed = desk.change(words::CLEARANCE, |layout| {
+        let changed = desk.change(words::clearance(), |layout| {
             if let Some(zone) = chosen_zones(layout).and_then(|zones| zones.get_mut(zone)) {
                 zone.clearance = mm;
             }
@@ -204,7 +204,7 @@ fn chosen_zones(layout: &mut Layout) -> Option<&mut Vec<stickleaf_sheet::Zone>> 
 }
 
 fn remove_style(desk: Desk) {
-    desk.change_or_say(words::REMOVE_STYLE, |layout| {
+    desk.change_or_say(words::remove_style(), |layout| {
         if let Some(name) = layout.background.take() {
             layout.backgrounds.retain(|background| background.name != name);
         }

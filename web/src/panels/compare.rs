@@ -27,14 +27,14 @@ pub fn Compare() -> impl IntoView {
     view! {
         <div class="compare">
             <div class="compare-scroll">
-                <section class="compare-setup" aria-label=words::WHAT_TO_COMPARE>
-                    <h2>{words::COMPARE_TITLE}</h2>
-                    <p class="hint">{words::COMPARE_HINT}</p>
+                <section class="compare-setup" aria-label=words::what_to_compare()>
+                    <h2>{words::compare_title()}</h2>
+                    <p class="hint">{words::compare_hint()}</p>
                     <Show when=move || !is_empty.get() fallback=NoStickers>
                         <Setup />
                     </Show>
                 </section>
-                <section class="compare-results" aria-label=words::VARIANTS node_ref=results>
+                <section class="compare-results" aria-label=words::variants() node_ref=results>
                     <Results />
                 </section>
             </div>
@@ -48,9 +48,9 @@ fn NoStickers() -> impl IntoView {
     let desk = use_desk();
     view! {
         <p class="press-note">
-            {icon(Icon::Caution)} <span>{words::COMPARE_NEEDS_STICKERS}</span>
+            {icon(Icon::Caution)} <span>{words::compare_needs_stickers()}</span>
             <button type="button" class="button" on:click=move |_| desk.place.set(Place::Desk)>
-                {words::GO_TO_DESK}
+                {words::go_to_desk()}
             </button>
         </p>
     }
@@ -83,10 +83,10 @@ fn Results() -> impl IntoView {
             <EarlierNote />
         </Show>
         <Show when=move || is_stopped.get()>
-            <p class="compare-stopped">{words::STOPPED_EARLY}</p>
+            <p class="compare-stopped">{words::stopped_early()}</p>
         </Show>
         <p class="word-hidden" role="status">{move || said.get()}</p>
-        <ul class="variants" role="list" aria-label=words::VARIANTS>
+        <ul class="variants" role="list" aria-label=words::variants()>
             {move || (0..count.get()).map(|index| view! { <VariantCard index frame is_earlier /> }).collect_view()}
         </ul>
     }
@@ -106,14 +106,14 @@ fn EarlierNote() -> impl IntoView {
     };
     view! {
         <p class="press-note">
-            {icon(Icon::Caution)} <span>{words::SHEET_HAS_CHANGED}</span>
+            {icon(Icon::Caution)} <span>{words::sheet_has_changed()}</span>
             <button
                 type="button"
                 class="button"
                 disabled=move || job.is_running() || packing.is_packing()
                 on:click=again
             >
-                {words::COMPARE_AGAIN}
+                {words::compare_again()}
             </button>
         </p>
     }
@@ -134,7 +134,7 @@ fn all_in_words(comparison: &Comparison, unit: stickleaf_sheet::LengthUnit) -> S
     }
     let result = |card: &crate::compare::Card| {
         let count = card.best.as_ref().map(|best| words::count_of(&best.figures, comparison.aim));
-        (card.variant.change.name(unit), count.unwrap_or_else(|| words::NOTHING_YET.to_owned()))
+        (card.variant.change.name(unit), count.unwrap_or_else(|| words::nothing_yet().to_owned()))
     };
     words::compared(&comparison.cards.iter().map(result).collect::<Vec<_>>())
 }

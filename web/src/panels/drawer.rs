@@ -47,7 +47,7 @@ pub fn Panels() -> impl IntoView {
         <aside
             class="panels"
             class:open=move || is_open.get()
-            aria-label=words::PANELS
+            aria-label=words::panels()
             style=move || format!("--drawer: {:.1}dvh", height.get() * 100.0)
         >
             <DrawerHandle height />
@@ -83,10 +83,10 @@ fn PanelTabs(height: RwSignal<f64>) -> impl IntoView {
         }
     };
     view! {
-        <div class="tabs" role="group" aria-label=words::PANELS>
-            {tab(Panel::Findings, words::FINDINGS, Icon::Findings)}
-            {tab(Panel::Sheet, words::SHEET, Icon::Sheet)}
-            {tab(Panel::Background, words::BACKGROUND, Icon::Background)}
+        <div class="tabs" role="group" aria-label=words::panels()>
+            {tab(Panel::Findings, words::findings(), Icon::Findings)}
+            {tab(Panel::Sheet, words::sheet(), Icon::Sheet)}
+            {tab(Panel::Background, words::background(), Icon::Background)}
         </div>
     }
 }
@@ -131,7 +131,7 @@ fn DrawerHandle(height: RwSignal<f64>) -> impl IntoView {
             <button
                 type="button"
                 class="drawer-handle"
-                aria-label=words::DRAWER_HEIGHT
+                aria-label=words::drawer_height()
                 on:pointerdown=down
                 on:pointermove=moved
                 on:pointerup=up
@@ -141,7 +141,7 @@ fn DrawerHandle(height: RwSignal<f64>) -> impl IntoView {
                 <span></span>
             </button>
             <button type="button" class="button bare drawer-close" on:click=move |_| desk.panel.set(None)>
-                {icon(Icon::Close)} <span class="word">{words::CLOSE}</span>
+                {icon(Icon::Close)} <span class="word">{words::close()}</span>
             </button>
         </div>
     }

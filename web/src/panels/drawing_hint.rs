@@ -33,10 +33,10 @@ pub fn DrawingHint() -> impl IntoView {
     });
     view! {
         <div class="drawing-hint">
-            <span role="status" class:word-hidden=move || is_begun.get()>{move || if is_blob.get() { words::DRAWING_BLOB } else { words::DRAWING_ZONE }}</span>
+            <span role="status" class:word-hidden=move || is_begun.get()>{move || if is_blob.get() { words::drawing_blob() } else { words::drawing_zone() }}</span>
             <strong class="drawing-size" aria-hidden="true">{move || size.get()}</strong>
             <button type="button" class="button" on:click=move |_| desk.act(|editor| editor.set_tool(Tool::Move))>
-                {words::STOP_DRAWING}
+                {words::stop_drawing()}
             </button>
         </div>
     }

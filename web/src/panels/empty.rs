@@ -15,17 +15,17 @@ pub fn EmptyDesk() -> impl IntoView {
     let samples = expect_context::<Samples>();
     view! {
         <div class="empty">
-            <h2>{words::EMPTY_TITLE}</h2>
-            <p>{words::EMPTY_TEXT}</p>
+            <h2>{words::empty_title()}</h2>
+            <p>{words::empty_text()}</p>
             <div class="empty-buttons">
                 <button type="button" class="button primary" on:click=move |_| open_first(desk, samples)>
-                    {icon(Icon::Sample)} <span>{words::OPEN_THE_SAMPLE}</span>
+                    {icon(Icon::Sample)} <span>{words::open_the_sample()}</span>
                 </button>
                 <button type="button" class="button" on:click=move |_| toggle_blob_tool(desk)>
-                    {icon(Icon::Draw)} <span>{words::DRAW_BLOB}</span>
+                    {icon(Icon::Draw)} <span>{words::draw_blob()}</span>
                 </button>
                 <button type="button" class="button" on:click=move |_| desk.shapes_are_shown.set(true)>
-                    {icon(Icon::Rough)} <span>{words::ROUGH_IN}</span>
+                    {icon(Icon::Rough)} <span>{words::rough_in()}</span>
                 </button>
             </div>
         </div>

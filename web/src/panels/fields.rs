@@ -122,7 +122,7 @@ pub fn NumberField(
     let text = Signal::derive(move || LengthUnit::Millimetres.number(value.get()));
     let read = move |text: String| {
         let plain: Option<f64> = text.trim().replace(',', ".").parse().ok();
-        take.run(plain.filter(|number| number.is_finite()).ok_or_else(|| words::A_NUMBER.to_owned())?)
+        take.run(plain.filter(|number| number.is_finite()).ok_or_else(|| words::a_number().to_owned())?)
     };
     view! { <TextField label text take=Callback::new(read) keys="decimal" class /> }
 }

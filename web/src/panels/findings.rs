@@ -90,12 +90,12 @@ pub fn Findings() -> impl IntoView {
                 <div class="all-well">
                     {icon(Icon::Check)}
                     <div>
-                        <strong>{words::RULES_HOLD_TITLE}</strong>
-                        <Show when=move || is_clean.get()><p>{words::NO_FINDINGS}</p></Show>
+                        <strong>{words::rules_hold_title()}</strong>
+                        <Show when=move || is_clean.get()><p>{words::no_findings()}</p></Show>
                     </div>
                 </div>
             </Show>
-            <ul class="finding-list" role="list" aria-label=words::FINDINGS>
+            <ul class="finding-list" role="list" aria-label=words::findings()>
                 {move || lines.get().into_iter().map(|line| view! { <FindingLine line /> }).collect_view()}
             </ul>
             <p class="hint why-at-most">{move || why_at_most.get()}</p>

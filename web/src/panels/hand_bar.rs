@@ -33,7 +33,7 @@ pub fn HandBar() -> impl IntoView {
         <div class="hand-row" class:idle=move || !is_shown.get()>
             <Hand is_exact />
             <Show when=move || is_hint.get()>
-                <p class="hand-hint">{words::HAND_HINT}</p>
+                <p class="hand-hint">{words::hand_hint()}</p>
             </Show>
         </div>
     }
@@ -64,28 +64,28 @@ fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
         }
     };
     view! {
-        <div class="hand" role="toolbar" aria-label=words::HAND>
+        <div class="hand" role="toolbar" aria-label=words::hand()>
             <span class="hand-title">{move || title.get()}</span>
             <div class="hand-group">
-                {button(words::NUDGE_LEFT, Icon::Left, |desk| desk.act(|editor| editor.nudge(-NUDGE, 0.0)))}
-                {button(words::NUDGE_UP, Icon::Up, |desk| desk.act(|editor| editor.nudge(0.0, -NUDGE)))}
-                {button(words::NUDGE_DOWN, Icon::Down, |desk| desk.act(|editor| editor.nudge(0.0, NUDGE)))}
-                {button(words::NUDGE_RIGHT, Icon::Right, |desk| desk.act(|editor| editor.nudge(NUDGE, 0.0)))}
+                {button(words::nudge_left(), Icon::Left, |desk| desk.act(|editor| editor.nudge(-NUDGE, 0.0)))}
+                {button(words::nudge_up(), Icon::Up, |desk| desk.act(|editor| editor.nudge(0.0, -NUDGE)))}
+                {button(words::nudge_down(), Icon::Down, |desk| desk.act(|editor| editor.nudge(0.0, NUDGE)))}
+                {button(words::nudge_right(), Icon::Right, |desk| desk.act(|editor| editor.nudge(NUDGE, 0.0)))}
             </div>
             <div class="hand-group">
-                {button(words::TURN_LEFT, Icon::TurnLeft, |desk| desk.act(|editor| editor.turn_by(-TURN)))}
-                {button(words::TURN_RIGHT, Icon::TurnRight, |desk| desk.act(|editor| editor.turn_by(TURN)))}
+                {button(words::turn_left(), Icon::TurnLeft, |desk| desk.act(|editor| editor.turn_by(-TURN)))}
+                {button(words::turn_right(), Icon::TurnRight, |desk| desk.act(|editor| editor.turn_by(TURN)))}
             </div>
             <div class="hand-group words">
                 <button type="button" class="hand-button" on:click=move |_| desk.act(|editor| if is_locked.get_untracked() { editor.unlock() } else { editor.lock() })>
                     {move || icon(if is_locked.get() { Icon::Unlock } else { Icon::Lock })}
-                    <span>{move || if is_locked.get() { words::UNLOCK } else { words::LOCK }}</span>
+                    <span>{move || if is_locked.get() { words::unlock() } else { words::lock() }}</span>
                 </button>
                 <button type="button" class="hand-button" on:click=move |_| desk.act(Editor::duplicate)>
-                    {icon(Icon::Duplicate)} <span>{words::DUPLICATE}</span>
+                    {icon(Icon::Duplicate)} <span>{words::duplicate()}</span>
                 </button>
                 <button type="button" class="hand-button" on:click=move |_| desk.act(Editor::remove)>
-                    {icon(Icon::Remove)} <span>{words::REMOVE}</span>
+                    {icon(Icon::Remove)} <span>{words::remove()}</span>
                 </button>
                 <button
                     type="button"
@@ -93,7 +93,7 @@ fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
                     aria-expanded=move || is_exact.get().to_string()
                     on:click=move |_| is_exact.update(|exact| *exact = !*exact)
                 >
-                    {icon(Icon::Tune)} <span>{words::NUMBERS}</span>
+                    {icon(Icon::Tune)} <span>{words::numbers()}</span>
                 </button>
             </div>
             <Show when=move || is_exact.get()>
@@ -123,9 +123,9 @@ fn PlaceFields(only: Memo<Option<Piece>>) -> impl IntoView {
     };
     view! {
         <div class="hand-fields" class:idle=move || only.with(Option::is_none)>
-            <LengthField label=words::X mm=of(|piece| piece.placement.at.x) take=put(|piece, mm| piece.placement.at.x = mm) class="tiny" />
-            <LengthField label=words::Y mm=of(|piece| piece.placement.at.y) take=put(|piece, mm| piece.placement.at.y = mm) class="tiny" />
-            <NumberField label=words::TURN value=of(|piece| piece.placement.turn.to_signed_degrees()) take=put(|piece, degrees| piece.placement.turn = Turn::degrees(degrees)) class="tiny" />
+            <LengthField label=words::x() mm=of(|piece| piece.placement.at.x) take=put(|piece, mm| piece.placement.at.x = mm) class="tiny" />
+            <LengthField label=words::y() mm=of(|piece| piece.placement.at.y) take=put(|piece, mm| piece.placement.at.y = mm) class="tiny" />
+            <NumberField label=words::turn() value=of(|piece| piece.placement.turn.to_signed_degrees()) take=put(|piece, degrees| piece.placement.turn = Turn::degrees(degrees)) class="tiny" />
         </div>
     }
 }

@@ -24,7 +24,7 @@ pub fn ImportDialog() -> impl IntoView {
     let title = move || {
         let id = job.replacing.get();
         let name = id.and_then(|id| desk.layout.with(|layout| Some(layout.sticker(&id)?.name.clone())));
-        name.map_or_else(|| words::IMPORT_TITLE.to_owned(), |name| words::replace_title(&name))
+        name.map_or_else(|| words::import_title().to_owned(), |name| words::replace_title(&name))
     };
     view! {
         <dialog
@@ -68,7 +68,7 @@ fn Looking() -> impl IntoView {
             </div>
             <span class="progress-line">{move || words::looking_in(&news.get().0)}</span>
             <button type="button" class="button stop" on:click=move |_| job.cancel_import()>
-                {icon(Icon::Stop)} <span>{words::STOP}</span>
+                {icon(Icon::Stop)} <span>{words::stop()}</span>
             </button>
         </div>
     }
@@ -111,7 +111,7 @@ fn AllFound(found: Memo<Vec<Imported>>) -> impl IntoView {
         <Wishes found />
         <div class="dialog-buttons">
             <button type="button" class="button bare" on:click=move |_| job.cancel_import()>
-                <span>{words::CANCEL}</span>
+                <span>{words::cancel()}</span>
             </button>
             <button type="button" class="button primary" disabled=move || count.get() == 0 on:click=move |_| job.accept_import()>
                 {icon(Icon::Check)} <span>{move || words::add_stickers(count.get())}</span>
@@ -158,18 +158,18 @@ pub fn Remarks(imported: Imported) -> impl IntoView {
     };
     let wishes = expect_context::<Job>().wishes.get_untracked();
     let size_word = if wishes.width_mm.or(wishes.ppi).is_some() {
-        words::SIZE_FROM_YOU
+        words::size_from_you()
     } else if is_size_known {
-        words::SIZE_FROM_FILE
+        words::size_from_file()
     } else {
-        words::SIZE_GUESSED
+        words::size_guessed()
     };
     view! {
         <section class="remarks" class:trouble=failed>
             <strong>{name}</strong>
             {trouble.map(|why| view! { <p role="alert">{words::sentence(&why)}</p> })}
             {(!failed).then(|| view! { <p class="hint">{size} ". " {size_word}</p> })}
-            {(!dropped.is_empty()).then(|| view! { <p class="hint">{words::DROPPED} ": " {dropped.join(", ")}</p> })}
+            {(!dropped.is_empty()).then(|| view! { <p class="hint">{words::dropped()} ": " {dropped.join(", ")}</p> })}
             {(!notes.is_empty()).then(|| view! {
                 <ul class="notes">{notes.into_iter().map(|note| line(words::sentence(&note))).collect_view()}</ul>
             })}
@@ -205,9 +205,9 @@ pub fn Wishes(found: Memo<Vec<Imported>>) -> impl IntoView {
             .or(job.wishes.with(|wishes| wishes.ppi))
             .unwrap_or(96.0)
     });
-    let positive = |value: f64| if value > 0.0 { Ok(value) } else { Err(words::ABOVE_ZERO.to_owned()) };
+    let positive = |value: f64| if value > 0.0 { Ok(value) } else { Err(words::above_zero().to_owned()) };
     let not_negative =
-        |value: f64| if value >= 0.0 { Ok(value) } else { Err(words::ZERO_OR_MORE.to_owned()) };
+        |value: f64| if value >= 0.0 { Ok(value) } else { Err(words::zero_or_more().to_owned()) };
     let set_ppi = move |value: f64| {
         let ppi = positive(value)?;
         job.wishes.update(|wishes| (wishes.ppi, wishes.width_mm) = (Some(ppi), None));
@@ -239,26 +239,26 @@ pub fn Wishes(found: Memo<Vec<Imported>>) -> impl IntoView {
     };
     view! {
         <section class="wishes">
-            <h3>{words::TRUE_SIZE}</h3>
+            <h3>{words::true_size()}</h3>
             <Choice
-                label=words::TRUE_SIZE
-                options=vec![(SizeBy::Ppi, words::PIXELS_TO_THE_INCH), (SizeBy::Width, words::PICTURE_WIDTH)]
+                label=words::true_size()
+                options=vec![(SizeBy::Ppi, words::pixels_to_the_inch()), (SizeBy::Width, words::picture_width())]
                 chosen=Signal::derive(move || Some(by.get()))
                 take=Callback::new(move |way| by.set(way))
             />
             <Show
                 when=move || by.get() == SizeBy::Ppi
-                fallback=move || view! { <LengthField label=words::PICTURE_WIDTH mm=width take=Callback::new(set_width) class="line" /> }
+                fallback=move || view! { <LengthField label=words::picture_width() mm=width take=Callback::new(set_width) class="line" /> }
             >
-                <NumberField label=words::PIXELS_TO_THE_INCH value=ppi take=Callback::new(set_ppi) class="line" />
+                <NumberField label=words::pixels_to_the_inch() value=ppi take=Callback::new(set_ppi) class="line" />
             </Show>
             <details class="more">
-                <summary>{words::MORE} <span class="turner">{icon(Icon::Down)}</span></summary>
-                <LengthField label=words::BORDER mm=Signal::derive(move || job.wishes.with(|wishes| wishes.border_mm)) take=Callback::new(set_border) class="line" />
-                <LengthField label=words::SMALLEST_KEPT mm=Signal::derive(move || job.wishes.with(|wishes| wishes.smallest_mm)) take=Callback::new(set_smallest) class="line" />
+                <summary>{words::more_of_it()} <span class="turner">{icon(Icon::Down)}</span></summary>
+                <LengthField label=words::border() mm=Signal::derive(move || job.wishes.with(|wishes| wishes.border_mm)) take=Callback::new(set_border) class="line" />
+                <LengthField label=words::smallest_kept() mm=Signal::derive(move || job.wishes.with(|wishes| wishes.smallest_mm)) take=Callback::new(set_smallest) class="line" />
                 <label class="check">
                     <input type="checkbox" prop:checked=move || job.wishes.with(|wishes| wishes.join) on:change=set_join />
-                    <span>{words::JOIN_PARTS}</span>
+                    <span>{words::join_parts()}</span>
                 </label>
             </details>
         </section>

@@ -21,17 +21,17 @@ pub fn KeysDialog() -> impl IntoView {
     };
     view! {
         <dialog class="dialog keys-dialog" node_ref=dialog aria-labelledby="keys-title" on:close=closed>
-            <h2 id="keys-title">{words::KEYS}</h2>
+            <h2 id="keys-title">{words::keys()}</h2>
             <Show when=move || is_open.get()>
-                <KeyList title=words::KEYS_SHEET rows=with_steps(desk.unit.get()) />
-                <KeyList title=words::KEYS_POINTER rows=owned(&words::POINTER_KEYS) />
-                <KeyList title=words::KEYS_FINGERS rows=owned(&words::FINGER_KEYS) />
-                <KeyList title=words::KEYS_PAGE rows=owned(&words::PAGE_KEYS) />
-                <p class="hint">{words::KEYS_HINT}</p>
+                <KeyList title=words::keys_sheet() rows=with_steps(desk.unit.get()) />
+                <KeyList title=words::keys_pointer() rows=owned(&words::POINTER_KEYS) />
+                <KeyList title=words::keys_fingers() rows=owned(&words::FINGER_KEYS) />
+                <KeyList title=words::keys_page() rows=owned(&words::PAGE_KEYS) />
+                <p class="hint">{words::keys_hint()}</p>
             </Show>
             <div class="dialog-buttons">
                 <button type="button" class="button" autofocus on:click=move |_| is_open.set(false)>
-                    {icon(Icon::Close)} <span>{words::CLOSE}</span>
+                    {icon(Icon::Close)} <span>{words::close()}</span>
                 </button>
             </div>
         </dialog>
@@ -60,10 +60,10 @@ fn KeyList(title: &'static str, rows: Vec<(String, String)>) -> impl IntoView {
 fn with_steps(unit: LengthUnit) -> Vec<(String, String)> {
     let step = |stride: Stride| words::key_step(&unit.text(stride.length()), stride.degrees());
     let moving = [
-        (words::KEYS_MOVE, words::moves(&unit.text(Stride::Plain.length()))),
-        (words::KEYS_TURN, words::turns(Stride::Plain.degrees())),
-        (words::KEYS_COARSE, step(Stride::Coarse)),
-        (words::KEYS_FINE, step(Stride::Fine)),
+        (words::keys_move(), words::moves(&unit.text(Stride::Plain.length()))),
+        (words::keys_turn(), words::turns(Stride::Plain.degrees())),
+        (words::keys_coarse(), step(Stride::Coarse)),
+        (words::keys_fine(), step(Stride::Fine)),
     ];
     let moving = moving.into_iter().map(|(keys, deed)| (keys.to_owned(), deed));
     moving.chain(owned(&words::SHEET_KEYS)).collect()

@@ -23,7 +23,7 @@ pub fn NotSavedBar() -> impl IntoView {
     });
     let bar = move |why: Why| {
         view! {
-            <section class="not-saved" aria-label=words::SAVE_STATE>
+            <section class="not-saved" aria-label=words::save_state_name()>
                 {icon(Icon::Caution)}
                 <p class="not-saved-text" role="alert">{words::not_saved(why)}</p>
                 <div class="not-saved-buttons">
@@ -45,10 +45,10 @@ fn OtherTabButtons() -> impl IntoView {
     let desk = use_desk();
     view! {
         <button type="button" class="button" on:click=move |_| keeping::take_over(desk)>
-            <span>{words::TAKE_OVER}</span>
+            <span>{words::take_over()}</span>
         </button>
         <button type="button" class="button" on:click=move |_| keeping::keep_a_copy(desk)>
-            {icon(Icon::Duplicate)} <span>{words::KEEP_A_COPY}</span>
+            {icon(Icon::Duplicate)} <span>{words::keep_a_copy()}</span>
         </button>
     }
 }
@@ -59,10 +59,10 @@ fn NoRoomButtons(close: Callback<()>) -> impl IntoView {
     view! {
         <SaveFileButton />
         <button type="button" class="button" on:click=move |_| desk.keeping.sheets_are_shown.set(true)>
-            {icon(Icon::Sheets)} <span>{words::MY_SHEETS}</span>
+            {icon(Icon::Sheets)} <span>{words::my_sheets()}</span>
         </button>
         <button type="button" class="button bare" on:click=move |_| close.run(())>
-            {icon(Icon::Close)} <span class="word">{words::CLOSE}</span>
+            {icon(Icon::Close)} <span class="word">{words::close()}</span>
         </button>
     }
 }
@@ -73,7 +73,7 @@ pub fn SaveFileButton() -> impl IntoView {
     let desk = use_desk();
     view! {
         <button type="button" class="button" on:click=move |_| save_file(desk)>
-            {icon(Icon::Save)} <span>{words::SAVE_LAYOUT_FILE}</span>
+            {icon(Icon::Save)} <span>{words::save_layout_file()}</span>
         </button>
     }
 }
@@ -85,6 +85,6 @@ fn save_file(desk: Desk) {
     });
     match download(&name, "application/json", &text) {
         Ok(()) => desk.say(words::saved(&name), None),
-        Err(_) => desk.say_trouble(words::SAVE_FAILED),
+        Err(_) => desk.say_trouble(words::save_failed()),
     }
 }

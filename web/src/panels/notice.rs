@@ -51,10 +51,10 @@ pub fn NoticeBar() -> impl IntoView {
     };
     let bar = move |Notice { text, tone, offer }: Notice| {
         let word = |offer| match offer {
-            Offer::Undo => words::UNDO_THAT,
-            Offer::StartFresh => words::START_FRESH,
-            Offer::NewerVersion => words::USE_NEWER,
-            Offer::UndoDelete => words::HAVE_IT_BACK,
+            Offer::Undo => words::undo_that(),
+            Offer::StartFresh => words::start_fresh(),
+            Offer::NewerVersion => words::use_newer(),
+            Offer::UndoDelete => words::have_it_back(),
         };
         view! {
             <div
@@ -70,7 +70,7 @@ pub fn NoticeBar() -> impl IntoView {
                         <button type="button" class="button" on:click=move |_| take(offer)>{word(offer)}</button>
                     })}
                     <button type="button" class="button bare" on:click=move |_| close(offer)>
-                        {icon(Icon::Close)} <span class="word">{words::CLOSE}</span>
+                        {icon(Icon::Close)} <span class="word">{words::close()}</span>
                     </button>
                 </div>
             </div>
@@ -83,7 +83,7 @@ pub fn NoticeBar() -> impl IntoView {
 fn have_back(desk: Desk) {
     spawn_local(async move {
         if let Err(why) = keeping::undo_delete(desk).await {
-            desk.say_trouble(words::could_not_do(words::HAVE_IT_BACK, why));
+            desk.say_trouble(words::could_not_do(words::have_it_back(), why));
         }
     });
 }

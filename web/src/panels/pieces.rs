@@ -45,7 +45,7 @@ pub fn Pieces() -> impl IntoView {
                     on:click=move |_| desk.act(|editor| editor.select(vec![index]))
                 >
                     <span class="piece-name">{name}</span>
-                    <span class="piece-place">{place} {is_broken.then_some(words::BREAKS_A_RULE)}</span>
+                    <span class="piece-place">{place} {is_broken.then_some(words::breaks_a_rule())}</span>
                 </button>
             </li>
         }
@@ -58,7 +58,7 @@ pub fn Pieces() -> impl IntoView {
             on:toggle=move |event| is_open.set(event_target::<web_sys::Element>(&event).has_attribute("open"))
         >
             <summary>{move || words::pieces(count.get())} <span class="turner">{icon(Icon::Down)}</span></summary>
-            <ul role="list" aria-label=words::PIECES>
+            <ul role="list" aria-label=words::pieces_list()>
                 {move || lines.get().into_iter().map(line).collect_view()}
             </ul>
         </details>

@@ -14,8 +14,8 @@ use crate::words;
 /// Something that can be saved.
 #[derive(Clone, Copy)]
 struct Export {
-    button: &'static str,
-    text: &'static str,
+    button: fn() -> &'static str,
+    text: fn() -> &'static str,
     /// What is put behind the layout's name to make the file's.
     ending: &'static str,
     media_type: &'static str,
@@ -26,32 +26,32 @@ struct Export {
 
 const EXPORTS: [Export; 4] = [
     Export {
-        button: words::SAVE_PLACEMENT,
-        text: words::PLACEMENT_TEXT,
+        button: words::save_placement,
+        text: words::placement_text,
         ending: ".placement.json",
         media_type: "application/json",
         write: |layout| stickleaf_files::placement_file::write(layout, env!("CARGO_PKG_VERSION")),
         needs_pieces: true,
     },
     Export {
-        button: words::SAVE_CUT,
-        text: words::CUT_TEXT,
+        button: words::save_cut,
+        text: words::cut_text,
         ending: ".cut.svg",
         media_type: "image/svg+xml",
         write: |layout| cut::write(layout, &cut::plan(layout, &CutOptions::default()), Depths::All),
         needs_pieces: true,
     },
     Export {
-        button: words::SAVE_TABLE,
-        text: words::TABLE_TEXT,
+        button: words::save_table,
+        text: words::table_text,
         ending: ".table.csv",
         media_type: "text/csv;charset=utf-8",
         write: stickleaf_files::table::write,
         needs_pieces: true,
     },
     Export {
-        button: words::SAVE_LAYOUT,
-        text: words::LAYOUT_TEXT,
+        button: words::save_layout,
+        text: words::layout_text,
         ending: ".layout.json",
         media_type: "application/json",
         write: stickleaf_files::write,
@@ -69,7 +69,7 @@ pub fn Press() -> impl IntoView {
             <div class="tally-row"><Tally /></div>
             <CutPreview />
             <div class="press-side">
-                <h2>{words::PRESS_TITLE}</h2>
+                <h2>{words::press_title()}</h2>
                 <State />
                 <ul class="exports" role="list">
                     {EXPORTS.into_iter().map(|export| view! { <ExportCard export has_pieces /> }).collect_view()}
@@ -93,7 +93,7 @@ fn State() -> impl IntoView {
     };
     view! {
         <Show when=move || is_empty.get()>
-            <p class="press-note">{icon(Icon::Caution)} <span>{words::NOTHING_ON_SHEET}</span></p>
+            <p class="press-note">{icon(Icon::Caution)} <span>{words::nothing_on_sheet()}</span></p>
         </Show>
         <Show when=move || rough.get() != 0>
             <p class="press-note">{icon(Icon::Caution)} <span>{move || words::rough_on_press(rough.get())}</span></p>
@@ -102,7 +102,7 @@ fn State() -> impl IntoView {
             <p class="press-note broken">
                 {icon(Icon::Caution)}
                 <span>{move || words::broken_on_press(broken.get())}</span>
-                <button type="button" class="button" on:click=show>{words::GO_TO_FINDINGS}</button>
+                <button type="button" class="button" on:click=show>{words::go_to_findings()}</button>
             </p>
         </Show>
     }
@@ -125,10 +125,10 @@ fn ExportCard(export: Export, has_pieces: Memo<bool>) -> impl IntoView {
         <li class="export">
             <div class="export-text">
                 <strong>{move || name.get()}</strong>
-                <p>{export.text}</p>
+                <p>{(export.text)()}</p>
             </div>
             <button type="button" class="button primary-soft" disabled=is_off on:click=move |_| save(desk, export, &name.get_untracked())>
-                {icon(Icon::Save)} <span>{export.button}</span>
+                {icon(Icon::Save)} <span>{(export.button)()}</span>
             </button>
         </li>
     }
@@ -138,7 +138,7 @@ fn save(desk: Desk, export: Export, name: &str) {
     let text = desk.peek(|editor| (export.write)(editor.layout()));
     match download(name, export.media_type, &text) {
         Ok(()) => desk.say(words::saved(name), None),
-        Err(_) => desk.say_trouble(words::SAVE_FAILED),
+        Err(_) => desk.say_trouble(words::save_failed()),
     }
 }
 
@@ -164,7 +164,7 @@ fn CutPreview() -> impl IntoView {
     };
     view! {
         <figure class="cut-preview">
-            <svg viewBox=view_box role="img" aria-label=words::CUTTING_PREVIEW>
+            <svg viewBox=view_box role="img" aria-label=words::cutting_preview()>
                 <rect
                     class="through"
                     width=move || sheet.get().width
@@ -175,8 +175,8 @@ fn CutPreview() -> impl IntoView {
             </svg>
             <figcaption>
                 <span>{size}</span>
-                <span class="key"><i class="key-kiss"></i>{words::KISS_LINE}</span>
-                <span class="key"><i class="key-through"></i>{words::THROUGH_LINE}</span>
+                <span class="key"><i class="key-kiss"></i>{words::kiss_line()}</span>
+                <span class="key"><i class="key-through"></i>{words::through_line()}</span>
             </figcaption>
         </figure>
     }
@@ -200,10 +200,10 @@ fn Cautions() -> impl IntoView {
     });
     view! {
         <section class="cautions">
-            <h3>{icon(Icon::Caution)} <span>{words::CAUTIONS}</span></h3>
-            <p>{words::CAUTION_BLADE}</p>
-            <p>{words::CAUTION_PASSES}</p>
-            <p>{words::CAUTION_SMALL} " " {move || (small.get() > 0).then(|| words::small_parts(small.get()))}</p>
+            <h3>{icon(Icon::Caution)} <span>{words::cautions()}</span></h3>
+            <p>{words::caution_blade()}</p>
+            <p>{words::caution_passes()}</p>
+            <p>{words::caution_small()} " " {move || (small.get() > 0).then(|| words::small_parts(small.get()))}</p>
         </section>
     }
 }

@@ -27,9 +27,9 @@ pub fn ReplaceArt(
     };
     view! {
         <button type="button" class="button primary-soft" on:click=choose>
-            {icon(Icon::BringIn)} <span>{words::REPLACE_BY_ART}</span>
+            {icon(Icon::BringIn)} <span>{words::replace_by_art()}</span>
         </button>
         <input node_ref=input type="file" hidden accept="image/png,image/svg+xml,.png,.svg" on:change=take />
-        <p class="hint">{words::REPLACE_HINT}</p>
+        <p class="hint">{words::replace_hint()}</p>
     }
 }

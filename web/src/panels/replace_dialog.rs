@@ -48,17 +48,17 @@ pub fn ReplaceFound(
         </Show>
         <Show when=move || { count.get() > 0 }>
             <section class="wishes">
-                <h3>{words::HOW_LARGE}</h3>
+                <h3>{words::how_large()}</h3>
                 <Choice
-                    label=words::HOW_LARGE
-                    options=vec![(DrawnSize::True, words::AS_DRAWN), (DrawnSize::Fitted, words::AS_IT_WAS)]
+                    label=words::how_large()
+                    options=vec![(DrawnSize::True, words::as_drawn()), (DrawnSize::Fitted, words::as_it_was())]
                     chosen=Signal::derive(move || Some(decision.get().size))
                     take=Callback::new(move |size| decision.update(|decision| decision.size = size))
                 />
                 <Show when=move || decision.get().size == DrawnSize::Fitted>
-                    <p class="hint">{words::FIT_HINT}</p>
+                    <p class="hint">{words::fit_hint()}</p>
                 </Show>
-                <p class="outcome" role="status">{move || outcome.get().unwrap_or_else(|| words::TOO_FINE.to_owned())}</p>
+                <p class="outcome" role="status">{move || outcome.get().unwrap_or_else(|| words::too_fine().to_owned())}</p>
                 <label class="check">
                     <input
                         type="checkbox"
@@ -76,7 +76,7 @@ pub fn ReplaceFound(
         <Wishes found />
         <div class="dialog-buttons">
             <button type="button" class="button bare" on:click=move |_| job.cancel_import()>
-                <span>{words::CANCEL}</span>
+                <span>{words::cancel()}</span>
             </button>
             <button
                 type="button"
@@ -84,7 +84,7 @@ pub fn ReplaceFound(
                 disabled=move || outcome.with(Option::is_none)
                 on:click=move |_| job.accept_replacement(asked.get_untracked())
             >
-                {icon(Icon::Check)} <span>{words::REPLACE}</span>
+                {icon(Icon::Check)} <span>{words::replace()}</span>
             </button>
         </div>
     }
@@ -114,7 +114,7 @@ fn Drawings(drawings: Memo<Vec<Sticker>>, decision: RwSignal<Decision>) -> impl 
         }
     };
     view! {
-        <div class="shapes drawings" role="group" aria-label=words::WHICH_DRAWING>
+        <div class="shapes drawings" role="group" aria-label=words::which_drawing()>
             {move || drawings.get().into_iter().enumerate().map(button).collect_view()}
         </div>
     }

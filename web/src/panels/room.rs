@@ -22,7 +22,7 @@ pub fn EmptyRoom() -> impl IntoView {
     let switch = NodeRef::<html::Button>::new();
     let is_shown = move || finder.is_shown.get();
     view! {
-        <section class="room" aria-label=words::EMPTY_ROOM>
+        <section class="room" aria-label=words::empty_room()>
             <button
                 type="button"
                 class="button"
@@ -30,7 +30,7 @@ pub fn EmptyRoom() -> impl IntoView {
                 aria-pressed=move || is_shown().to_string()
                 on:click=move |_| finder.is_shown.update(|is_shown| *is_shown = !*is_shown)
             >
-                {icon(Icon::Room)} <span>{words::SHOW_EMPTY_ROOM}</span>
+                {icon(Icon::Room)} <span>{words::show_empty_room()}</span>
             </button>
             <p class="hint" role="status">{move || summary(desk, finder)}</p>
             {move || finder.fresh.get().map(|found| view! { <Found found switch /> })}
@@ -49,8 +49,8 @@ fn summary(desk: Desk, finder: RoomFinder) -> String {
             let least = desk.length(found.least);
             words::room_found(found.dots.len(), &least, full, found.fits.len() - full)
         }
-        None if desk.read(|editor| editor.is_previewing()) => words::ROOM_AFTER_PACKING.to_owned(),
-        None => words::LOOKING_FOR_ROOM.to_owned(),
+        None if desk.read(|editor| editor.is_previewing()) => words::room_after_packing().to_owned(),
+        None => words::looking_for_room().to_owned(),
     })
 }
 
@@ -64,13 +64,13 @@ fn Found(found: RoomFound, switch: NodeRef<html::Button>) -> impl IntoView {
     let more = words::more(others.len());
     view! {
         {has_dots.then(|| view! {
-            <ul class="room-list" role="list" aria-label=words::ROOM_DOTS>
+            <ul class="room-list" role="list" aria-label=words::room_dots()>
                 {dots.into_iter().map(|dot| view! { <DotLine dot switch /> }).collect_view()}
             </ul>
         })}
         {has_fits.then(|| view! {
-            <h3>{words::ROOM_STICKERS}</h3>
-            <ul class="room-list" role="list" aria-label=words::ROOM_STICKERS>
+            <h3>{words::room_stickers()}</h3>
+            <ul class="room-list" role="list" aria-label=words::room_stickers()>
                 {first.map(line).collect_view()}
             </ul>
         })}
@@ -80,7 +80,7 @@ fn Found(found: RoomFound, switch: NodeRef<html::Button>) -> impl IntoView {
                 <ul class="room-list" role="list" aria-label=more>{others}</ul>
             </details>
         })}
-        {has_fits.then(|| view! { <p class="hint">{words::ROOM_HINT}</p> })}
+        {has_fits.then(|| view! { <p class="hint">{words::room_hint()}</p> })}
     }
 }
 

@@ -61,7 +61,7 @@ pub fn RoughDialog() -> impl IntoView {
     let dialog = modal(is_open.into());
     view! {
         <dialog class="dialog rough-dialog" node_ref=dialog aria-labelledby="rough-title" on:close=move |_| is_open.set(false)>
-            <h2 id="rough-title">{words::ROUGH_IN}</h2>
+            <h2 id="rough-title">{words::rough_in()}</h2>
             <Show when=move || is_open.get()>
                 <RoughBody dialog />
             </Show>
@@ -84,9 +84,9 @@ fn RoughBody(dialog: NodeRef<Dialog>) -> impl IntoView {
         }
     };
     view! {
-        <p class="hint">{words::ROUGH_IN_TEXT}</p>
+        <p class="hint">{words::rough_in_text()}</p>
         <button type="button" class="button draw-instead" on:click=draw>
-            {icon(Icon::Draw)} <span>{words::DRAW_BLOB}</span>
+            {icon(Icon::Draw)} <span>{words::draw_blob()}</span>
         </button>
         <Shapes plan />
         <Sizes plan />
@@ -94,10 +94,10 @@ fn RoughBody(dialog: NodeRef<Dialog>) -> impl IntoView {
         <p class="field-trouble" role="alert">{move || plan.trouble.get()}</p>
         <div class="dialog-buttons">
             <button type="button" class="button bare" on:click=move |_| is_open.set(false)>
-                <span>{words::CANCEL}</span>
+                <span>{words::cancel()}</span>
             </button>
             <button type="button" class="button primary" on:click=put>
-                {icon(Icon::Plus)} <span>{words::PUT_ON_SHEET}</span>
+                {icon(Icon::Plus)} <span>{words::put_on_sheet()}</span>
             </button>
         </div>
     }
@@ -120,7 +120,7 @@ fn Shapes(plan: Plan) -> impl IntoView {
         }
     };
     view! {
-        <div class="shapes" role="group" aria-label=words::SHAPE>
+        <div class="shapes" role="group" aria-label=words::shape_name()>
             {PlainShape::ALL.into_iter().map(button).collect_view()}
         </div>
     }
@@ -157,12 +157,12 @@ fn Sizes(plan: Plan) -> impl IntoView {
         })
     };
     let width_word =
-        Signal::derive(move || (if is_disc() { words::ACROSS } else { words::WIDTH }).to_owned());
+        Signal::derive(move || (if is_disc() { words::across() } else { words::width() }).to_owned());
     view! {
         <div class="field-row">
             <LengthField label=width_word mm=plan.width take=set(plan.width) />
             <Show when=move || !is_disc()>
-                <LengthField label=words::HEIGHT mm=plan.height take=set(plan.height) />
+                <LengthField label=words::height() mm=plan.height take=set(plan.height) />
             </Show>
         </div>
     }
@@ -180,7 +180,7 @@ fn Wishes(plan: Plan) -> impl IntoView {
     };
     let count = Signal::derive(move || plan.wanted.get().least().to_string());
     let set_count = move |text: String| {
-        let count: u32 = text.trim().parse().map_err(|_| words::WHOLE_NUMBER_FROM_0.to_owned())?;
+        let count: u32 = text.trim().parse().map_err(|_| words::whole_number_from_0().to_owned())?;
         plan.wanted.update(|wanted| {
             *wanted = match wanted {
                 Wanted::Exactly(_) => Wanted::Exactly(count),
@@ -197,12 +197,12 @@ fn Wishes(plan: Plan) -> impl IntoView {
         });
     };
     view! {
-        <TextField label=words::STICKER_NAME text=name take=Callback::new(rename) />
+        <TextField label=words::sticker_name() text=name take=Callback::new(rename) />
         <div class="field-row wanted-row">
-            <TextField label=words::HOW_MANY text=count take=Callback::new(set_count) keys="numeric" />
+            <TextField label=words::how_many() text=count take=Callback::new(set_count) keys="numeric" />
             <Choice
-                label=words::HOW_MANY
-                options=vec![(false, words::AT_LEAST), (true, words::EXACTLY)]
+                label=words::how_many()
+                options=vec![(false, words::at_least()), (true, words::exactly())]
                 chosen=is_exact
                 take=Callback::new(choose)
             />

@@ -24,8 +24,8 @@ pub fn RoughSize(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> imp
             return Err(words::sides_allowed(desk.unit.get_untracked()));
         }
         let stretched = sticker.with_untracked(|sticker| resized(sticker.as_ref()?, width, height));
-        let stretched = stretched.ok_or_else(|| words::NO_SUCH_SIZE.to_owned())?;
-        let changed = desk.change(words::STEP_RESIZE, |layout| {
+        let stretched = stretched.ok_or_else(|| words::no_such_size().to_owned())?;
+        let changed = desk.change(words::step_resize(), |layout| {
             if let Some(sticker) = layout.stickers.iter_mut().find(|sticker| *sticker.id == *id.get_value()) {
                 *sticker = stretched;
             }
@@ -36,11 +36,11 @@ pub fn RoughSize(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> imp
     let set_height = move |mm: f64| set(size.get_untracked().width, mm);
     view! {
         <Show when=move || is_rough.get()>
-            <p class="rough-note">{words::ROUGH_HINT}</p>
-            <h3>{words::SIZE_WITHOUT_BORDER}</h3>
+            <p class="rough-note">{words::rough_hint()}</p>
+            <h3>{words::size_without_border()}</h3>
             <div class="field-row">
-                <LengthField label=words::WIDTH mm=Signal::derive(move || size.get().width) take=Callback::new(set_width) />
-                <LengthField label=words::HEIGHT mm=Signal::derive(move || size.get().height) take=Callback::new(set_height) />
+                <LengthField label=words::width() mm=Signal::derive(move || size.get().width) take=Callback::new(set_width) />
+                <LengthField label=words::height() mm=Signal::derive(move || size.get().height) take=Callback::new(set_height) />
             </div>
         </Show>
     }

@@ -24,7 +24,7 @@ pub fn MySheetsButton() -> impl IntoView {
         <button type="button" class="button bare to-sheets" on:click=move |_| desk.keeping.sheets_are_shown.set(true)>
             {icon(Icon::Sheets)}
             <span class="to-sheets-lines">
-                <span>{words::MY_SHEETS}</span>
+                <span>{words::my_sheets()}</span>
                 <span
                     class="save-mark"
                     class:nothing=move || state.get() == SaveState::Nothing
@@ -35,6 +35,6 @@ pub fn MySheetsButton() -> impl IntoView {
                 </span>
             </span>
         </button>
-        <span class="word-hidden" role="status" aria-label=words::SAVE_STATE>{move || spoken.get()}</span>
+        <span class="word-hidden" role="status" aria-label=words::save_state_name()>{move || spoken.get()}</span>
     }
 }

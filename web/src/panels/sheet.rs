@@ -12,10 +12,10 @@ use crate::words;
 #[component]
 pub fn SheetPanel() -> impl IntoView {
     view! {
-        <h2 class="panel-title">{words::SHEET}</h2>
+        <h2 class="panel-title">{words::sheet()}</h2>
         <NameField />
         <SizeFields />
-        <h3>{words::DISTANCES}</h3>
+        <h3>{words::distances()}</h3>
         <DistanceFields />
         <LimitFields />
     }
@@ -27,10 +27,10 @@ fn NameField() -> impl IntoView {
     let desk = use_desk();
     let name = Signal::derive(move || desk.layout.with(|layout| layout.name.clone()));
     let rename = move |name: String| {
-        let changed = desk.change(words::STEP_RENAME, |layout| name.trim().clone_into(&mut layout.name));
+        let changed = desk.change(words::step_rename(), |layout| name.trim().clone_into(&mut layout.name));
         changed.map_err(|error| error.to_string())
     };
-    view! { <TextField label=words::SHEET_NAME text=name take=Callback::new(rename) class="narrow-only" /> }
+    view! { <TextField label=words::sheet_name() text=name take=Callback::new(rename) class="narrow-only" /> }
 }
 
 #[component]
@@ -73,17 +73,17 @@ fn SizeFields() -> impl IntoView {
         words::pixels(width, height)
     };
     view! {
-        <div class="chips" role="group" aria-label=words::SIZE>
+        <div class="chips" role="group" aria-label=words::size_name()>
             {SHEET_SIZES.into_iter().map(preset).collect_view()}
         </div>
         <div class="field-row">
-            <LengthField label=words::WIDTH mm=of(|sheet| sheet.width) take=set(|sheet, mm| sheet.width = mm) />
-            <LengthField label=words::HEIGHT mm=of(|sheet| sheet.height) take=set(|sheet, mm| sheet.height = mm) />
+            <LengthField label=words::width() mm=of(|sheet| sheet.width) take=set(|sheet, mm| sheet.width = mm) />
+            <LengthField label=words::height() mm=of(|sheet| sheet.height) take=set(|sheet, mm| sheet.height = mm) />
         </div>
-        <button type="button" class="button" on:click=swap>{icon(Icon::Swap)} <span>{words::SWAP}</span></button>
+        <button type="button" class="button" on:click=swap>{icon(Icon::Swap)} <span>{words::swap()}</span></button>
         <div class="field-row">
-            <LengthField label=words::CORNER_RADIUS mm=of(|sheet| sheet.corner_radius) take=set(|sheet, mm| sheet.corner_radius = mm) />
-            <NumberField label=words::RESOLUTION value=of(|sheet| sheet.resolution_ppi) take=set(|sheet, ppi| sheet.resolution_ppi = ppi) />
+            <LengthField label=words::corner_radius() mm=of(|sheet| sheet.corner_radius) take=set(|sheet, mm| sheet.corner_radius = mm) />
+            <NumberField label=words::resolution() value=of(|sheet| sheet.resolution_ppi) take=set(|sheet, ppi| sheet.resolution_ppi = ppi) />
         </div>
         <p class="hint">{pixels}</p>
     }
@@ -92,9 +92,9 @@ fn SizeFields() -> impl IntoView {
 #[component]
 fn DistanceFields() -> impl IntoView {
     view! {
-        <RuleField label=words::SPACING get=|rules| rules.spacing set=|rules, mm| rules.spacing = mm />
-        <RuleField label=words::MARGIN get=|rules| rules.margin set=|rules, mm| rules.margin = mm />
-        <RuleField label=words::BORDER get=|rules| rules.border set=|rules, mm| rules.border = mm />
+        <RuleField label=words::spacing() get=|rules| rules.spacing set=|rules, mm| rules.spacing = mm />
+        <RuleField label=words::margin() get=|rules| rules.margin set=|rules, mm| rules.margin = mm />
+        <RuleField label=words::border() get=|rules| rules.border set=|rules, mm| rules.border = mm />
     }
 }
 
@@ -103,17 +103,17 @@ fn LimitFields() -> impl IntoView {
     let desk = use_desk();
     let least_ppi = Signal::derive(move || desk.layout.with(|layout| layout.rules.least_ppi));
     let set_least_ppi = move |ppi: f64| {
-        let changed = desk.change(words::LEAST_PPI, |layout| layout.rules.least_ppi = ppi);
+        let changed = desk.change(words::least_ppi(), |layout| layout.rules.least_ppi = ppi);
         changed.map_err(|error| error.to_string())
     };
     view! {
         <details class="more">
-            <summary>{words::LIMITS} <span class="turner">{icon(Icon::Down)}</span></summary>
-            <RuleField label=words::PRINT_TO_CUT get=|rules| rules.print_to_cut set=|rules, mm| rules.print_to_cut = mm />
-            <RuleField label=words::THINNEST get=|rules| rules.thinnest set=|rules, mm| rules.thinnest = mm />
-            <RuleField label=words::SMALLEST get=|rules| rules.smallest set=|rules, mm| rules.smallest = mm />
-            <RuleField label=words::INNER_RADIUS get=|rules| rules.inner_radius set=|rules, mm| rules.inner_radius = mm />
-            <NumberField label=words::LEAST_PPI value=least_ppi take=Callback::new(set_least_ppi) />
+            <summary>{words::limits()} <span class="turner">{icon(Icon::Down)}</span></summary>
+            <RuleField label=words::print_to_cut() get=|rules| rules.print_to_cut set=|rules, mm| rules.print_to_cut = mm />
+            <RuleField label=words::thinnest() get=|rules| rules.thinnest set=|rules, mm| rules.thinnest = mm />
+            <RuleField label=words::smallest() get=|rules| rules.smallest set=|rules, mm| rules.smallest = mm />
+            <RuleField label=words::inner_radius() get=|rules| rules.inner_radius set=|rules, mm| rules.inner_radius = mm />
+            <NumberField label=words::least_ppi() value=least_ppi take=Callback::new(set_least_ppi) />
         </details>
     }
 }
@@ -132,7 +132,7 @@ fn RuleField(label: &'static str, get: fn(&Rules) -> f64, set: fn(&mut Rules, f6
 
 /// Changes the sheet; background styles that were made for the old size are made again for the new one.
 fn resize(desk: Desk, edit: impl FnOnce(&mut Sheet)) -> Result<(), String> {
-    let changed = desk.change(words::SHEET, |layout| {
+    let changed = desk.change(words::sheet(), |layout| {
         let (before, rules) = (layout.sheet, layout.rules);
         edit(&mut layout.sheet);
         if layout.sheet.width > 0.0 && layout.sheet.height > 0.0 {

@@ -43,9 +43,9 @@ pub fn StickerPanel(
     });
     let rename = move |name: String| {
         if name.trim().is_empty() {
-            return Err(words::NAME_IT.to_owned());
+            return Err(words::name_it().to_owned());
         }
-        edit(desk, &id.get_value(), words::STICKER_NAME, |sticker| sticker.name = name.trim().to_owned())
+        edit(desk, &id.get_value(), words::sticker_name(), |sticker| sticker.name = name.trim().to_owned())
     };
     let size = move || {
         let unit = desk.unit.get();
@@ -62,7 +62,7 @@ pub fn StickerPanel(
     let remove = move |_| {
         let gone = name.get_untracked();
         desk.panel.set(None);
-        desk.change_or_say(words::REMOVE_STICKER, |layout| {
+        desk.change_or_say(words::remove_sticker(), |layout| {
             let id = id.get_value();
             layout.pieces.retain(|piece| *piece.sticker != *id);
             layout.stickers.retain(|sticker| *sticker.id != *id);
@@ -72,7 +72,7 @@ pub fn StickerPanel(
     view! {
         <div class="sticker-head">
             <Thumbnail id=id.get_value() />
-            <TextField label=words::STICKER_NAME text=name take=Callback::new(rename) />
+            <TextField label=words::sticker_name() text=name take=Callback::new(rename) />
         </div>
         <p class="hint">{size}</p>
         <RoughSize id sticker />
@@ -82,8 +82,8 @@ pub fn StickerPanel(
         <FlipSwitch id sticker />
         <BorderField id sticker />
         <div class="button-row">
-            <button type="button" class="button primary-soft" on:click=put>{icon(Icon::Plus)} <span>{words::PUT_ONE_ON}</span></button>
-            <button type="button" class="button bare" on:click=remove>{icon(Icon::Remove)} <span>{words::REMOVE_STICKER}</span></button>
+            <button type="button" class="button primary-soft" on:click=put>{icon(Icon::Plus)} <span>{words::put_one_on()}</span></button>
+            <button type="button" class="button bare" on:click=remove>{icon(Icon::Remove)} <span>{words::remove_sticker()}</span></button>
         </div>
     }
 }
@@ -95,8 +95,9 @@ fn WantedFields(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl
         sticker.with(|sticker| sticker.as_ref().map(|sticker| sticker.wanted).unwrap_or_default())
     });
     let is_exact = Signal::derive(move || Some(matches!(wanted.get(), Wanted::Exactly(_))));
-    let set =
-        move |wanted: Wanted| edit(desk, &id.get_value(), words::HOW_MANY, |sticker| sticker.wanted = wanted);
+    let set = move |wanted: Wanted| {
+        edit(desk, &id.get_value(), words::how_many(), |sticker| sticker.wanted = wanted)
+    };
     let choose = move |is_exact: bool| {
         let count = wanted.get_untracked().least();
         if let Err(why) = set(if is_exact { Wanted::Exactly(count) } else { Wanted::AtLeast(count) }) {
@@ -105,21 +106,21 @@ fn WantedFields(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl
     };
     let text = Signal::derive(move || wanted.get().least().to_string());
     let set_count = move |text: String| {
-        let count = text.trim().parse().map_err(|_| words::WHOLE_NUMBER_FROM_0.to_owned())?;
+        let count = text.trim().parse().map_err(|_| words::whole_number_from_0().to_owned())?;
         set(match wanted.get_untracked() {
             Wanted::Exactly(_) => Wanted::Exactly(count),
             Wanted::AtLeast(_) => Wanted::AtLeast(count),
         })
     };
     view! {
-        <h3>{words::HOW_MANY}</h3>
+        <h3>{words::how_many()}</h3>
         <Choice
-            label=words::HOW_MANY
-            options=vec![(true, words::EXACTLY), (false, words::AT_LEAST)]
+            label=words::how_many()
+            options=vec![(true, words::exactly()), (false, words::at_least())]
             chosen=is_exact
             take=Callback::new(choose)
         />
-        <TextField label=words::COPIES text take=Callback::new(set_count) keys="numeric" class="line" />
+        <TextField label=words::copies() text take=Callback::new(set_count) keys="numeric" class="line" />
     }
 }
 
@@ -137,7 +138,7 @@ fn TurnFields(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl I
             Kind::Quarter => Turns::Only(vec![0.0, 90.0, 180.0, 270.0]),
             Kind::Any => Turns::Any,
         };
-        if let Err(why) = edit(desk, &id.get_value(), words::TURNS, |sticker| sticker.turns = turns) {
+        if let Err(why) = edit(desk, &id.get_value(), words::may_turn(), |sticker| sticker.turns = turns) {
             desk.say_error(why);
         }
     };
@@ -146,9 +147,9 @@ fn TurnFields(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl I
     });
     let set_tilt = move |degrees: f64| {
         if !(0.0..=180.0).contains(&degrees) {
-            return Err(words::DEGREES_RANGE.to_owned());
+            return Err(words::degrees_range().to_owned());
         }
-        edit(desk, &id.get_value(), words::TURNS, |sticker| sticker.turns = Turns::Within(degrees))
+        edit(desk, &id.get_value(), words::may_turn(), |sticker| sticker.turns = Turns::Within(degrees))
     };
     let listed = Signal::derive(move || {
         turns.with(|turns| match turns {
@@ -159,27 +160,27 @@ fn TurnFields(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl I
     let set_listed = move |text: String| {
         let turns: Result<Vec<f64>, _> = text.split_whitespace().map(str::parse).collect();
         let turns = turns.ok().filter(|turns| !turns.is_empty() && turns.iter().all(|turn| turn.is_finite()));
-        let turns = turns.ok_or_else(|| words::TURNS_LIST.to_owned())?;
-        edit(desk, &id.get_value(), words::TURNS, |sticker| sticker.turns = Turns::Only(turns))
+        let turns = turns.ok_or_else(|| words::turns_list().to_owned())?;
+        edit(desk, &id.get_value(), words::may_turn(), |sticker| sticker.turns = Turns::Only(turns))
     };
     view! {
-        <h3>{words::TURNS}</h3>
+        <h3>{words::may_turn()}</h3>
         <Choice
-            label=words::TURNS
+            label=words::may_turn()
             options=vec![
-                (Kind::Upright, words::TURNS_NONE),
-                (Kind::Tilt, words::TURNS_WITHIN),
-                (Kind::Quarter, words::TURNS_QUARTER),
-                (Kind::Any, words::TURNS_ANY),
+                (Kind::Upright, words::turns_none()),
+                (Kind::Tilt, words::turns_within()),
+                (Kind::Quarter, words::turns_quarter()),
+                (Kind::Any, words::turns_any()),
             ]
             chosen=kind
             take=Callback::new(choose)
         />
         <Show when=move || turns.with(|turns| matches!(turns, Turns::Within(_)))>
-            <NumberField label=words::TILT_DEGREES value=tilt take=Callback::new(set_tilt) class="line" />
+            <NumberField label=words::tilt_degrees() value=tilt take=Callback::new(set_tilt) class="line" />
         </Show>
         <Show when=move || turns.with(|turns| matches!(turns, Turns::Only(_)))>
-            <TextField label=words::TURNS_LISTED text=listed take=Callback::new(set_listed) class="line" />
+            <TextField label=words::turns_listed() text=listed take=Callback::new(set_listed) class="line" />
         </Show>
     }
 }
@@ -193,7 +194,7 @@ fn FlipSwitch(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl I
     let toggle = move |event| {
         let mirror = event_target_checked(&event);
         if let Err(why) =
-            edit(desk, &id.get_value(), words::MAY_BE_FLIPPED, |sticker| sticker.mirror = mirror)
+            edit(desk, &id.get_value(), words::may_be_flipped(), |sticker| sticker.mirror = mirror)
         {
             desk.say_error(why);
         }
@@ -201,7 +202,7 @@ fn FlipSwitch(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl I
     view! {
         <label class="check">
             <input type="checkbox" role="switch" prop:checked=move || may_flip.get() on:change=toggle />
-            <span>{words::MAY_BE_FLIPPED}</span>
+            <span>{words::may_be_flipped()}</span>
         </label>
     }
 }
@@ -221,7 +222,7 @@ fn BorderField(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl 
     let own = Memo::new(move |_| sticker.with(|sticker| sticker.as_ref().and_then(|sticker| sticker.border)));
     let rule = move || desk.layout.with(|layout| layout.rules.border);
     let set = move |border: Option<f64>| {
-        edit(desk, &id.get_value(), words::OWN_BORDER, |sticker| sticker.border = border)
+        edit(desk, &id.get_value(), words::own_border(), |sticker| sticker.border = border)
     };
     let toggle = move |event| {
         let border =
@@ -231,13 +232,13 @@ fn BorderField(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> impl 
         }
     };
     view! {
-        <h3>{words::BORDER}</h3>
+        <h3>{words::border()}</h3>
         <label class="check">
             <input type="checkbox" prop:checked=move || own.get().is_some() on:change=toggle />
-            <span>{words::OWN_BORDER}</span>
+            <span>{words::own_border()}</span>
         </label>
         <Show when=move || own.get().is_some()>
-            <LengthField label=words::BORDER mm=Signal::derive(move || own.get().unwrap_or_else(rule)) take=Callback::new(move |mm| set(Some(mm))) class="line" />
+            <LengthField label=words::border() mm=Signal::derive(move || own.get().unwrap_or_else(rule)) take=Callback::new(move |mm| set(Some(mm))) class="line" />
         </Show>
     }
 }

@@ -34,12 +34,12 @@ pub fn Tally() -> impl IntoView {
         })
     });
     view! {
-        <div class="tally" role="status" aria-label=words::TALLY class:broken=move || broken.get().is_some()>
+        <div class="tally" role="status" aria-label=words::tally() class:broken=move || broken.get().is_some()>
             <span class="tally-figures">
                 {move || figures.get().into_iter().map(|part| view! { <span class="tally-part">{part}</span> " · " }).collect_view()}
             </span>
             {move || match broken.get() {
-                None => view! { <span class="tally-rules holds">{icon(Icon::Check)} <span>{words::ALL_RULES_HOLD}</span></span> }.into_any(),
+                None => view! { <span class="tally-rules holds">{icon(Icon::Check)} <span>{words::all_rules_hold()}</span></span> }.into_any(),
                 Some(sentence) => view! {
                     <button type="button" class="tally-rules" on:click=move |_| desk.panel.set(Some(Panel::Findings))>
                         {icon(Icon::Caution)} <span>{sentence}</span>

@@ -13,9 +13,11 @@ use crate::job::Job;
 use crate::keeping;
 use crate::panels::fields::{Choice, TextField};
 use crate::panels::save_mark::MySheetsButton;
+use crate::preferences;
 use crate::samples::{Sample, Samples, open};
 use crate::state::{Place, use_desk};
 use crate::words;
+use crate::words::language::{Language, spoken};
 
 /// The bar on top of every place.
 #[component]
@@ -26,18 +28,18 @@ pub fn TopBar() -> impl IntoView {
     close_when_left(is_open, samples_are_open);
     let name = Signal::derive(move || {
         desk.layout.with(|layout| {
-            if layout.name.is_empty() { words::UNTITLED.to_owned() } else { layout.name.clone() }
+            if layout.name.is_empty() { words::untitled().to_owned() } else { layout.name.clone() }
         })
     });
     let rename = move |name: String| {
-        desk.change(words::STEP_RENAME, |layout| layout.name = name.trim().to_owned())
+        desk.change(words::step_rename(), |layout| layout.name = name.trim().to_owned())
             .map_err(|error| error.to_string())
     };
     view! {
         <header class="top">
             <h1 class="brand">{icon(Icon::Leaf)} <span>"Stickleaf"</span></h1>
             <div class="sheet-name">
-                <TextField label=words::SHEET_NAME text=name take=Callback::new(rename) class="quiet" />
+                <TextField label=words::sheet_name() text=name take=Callback::new(rename) class="quiet" />
             </div>
             <MySheetsButton />
             <Places />
@@ -51,28 +53,59 @@ pub fn TopBar() -> impl IntoView {
                     aria-expanded=move || is_open.get().to_string()
                     on:click=move |_| is_open.update(|open| *open = !*open)
                 >
-                    {icon(Icon::More)} <span class="word">{words::MORE}</span>
+                    {icon(Icon::More)} <span class="word">{words::more_of_it()}</span>
                 </button>
                 <div class="menu-items" on:click=move |_| is_open.set(false)>
                     <OpenButton />
                     <SampleMenu is_open=samples_are_open menu_is_open=is_open />
                     <Choice
-                        label=words::UNIT
-                        options=vec![(LengthUnit::Millimetres, words::MILLIMETRES), (LengthUnit::Inches, words::INCHES)]
+                        label=words::unit()
+                        options=vec![(LengthUnit::Millimetres, words::millimetres()), (LengthUnit::Inches, words::inches())]
                         chosen=Signal::derive(move || Some(desk.unit.get()))
-                        take=Callback::new(move |unit| desk.unit.set(unit))
+                        take=Callback::new(move |unit| {
+                            desk.unit.set(unit);
+                            preferences::keep_unit(unit);
+                        })
                     />
+                    <LanguageChoice />
                     <button
                         type="button"
                         class="button bare keys-button"
                         aria-keyshortcuts="?"
                         on:click=move |_| desk.keys_are_shown.set(true)
                     >
-                        {icon(Icon::Keys)} <span class="word">{words::KEYS}</span>
+                        {icon(Icon::Keys)} <span class="word">{words::keys()}</span>
                     </button>
                 </div>
             </div>
         </header>
+    }
+}
+
+/// The page's language. Another one loads the page again, once the last change is on the device.
+#[component]
+fn LanguageChoice() -> impl IntoView {
+    let desk = use_desk();
+    let take = move |language: Language| {
+        if language == spoken() {
+            return;
+        }
+        if !preferences::keep_language(language) {
+            return desk.say_trouble(words::language_not_kept());
+        }
+        spawn_local(async move {
+            if keeping::save(desk).await {
+                let _ = window().location().reload();
+            }
+        });
+    };
+    view! {
+        <Choice
+            label=words::language_name()
+            options=Language::ALL.map(|language| (language, language.own_name())).to_vec()
+            chosen=Signal::derive(|| Some(spoken()))
+            take=Callback::new(take)
+        />
     }
 }
 
@@ -112,10 +145,10 @@ fn Places() -> impl IntoView {
         }
     };
     view! {
-        <nav class="places" aria-label=words::PLACES>
-            {place(Place::Desk, words::DESK, Icon::Desk)}
-            {place(Place::Compare, words::COMPARE, Icon::Compare)}
-            {place(Place::Press, words::PRESS, Icon::Press)}
+        <nav class="places" aria-label=words::places()>
+            {place(Place::Desk, words::desk(), Icon::Desk)}
+            {place(Place::Compare, words::compare(), Icon::Compare)}
+            {place(Place::Press, words::press(), Icon::Press)}
         </nav>
     }
 }
@@ -124,9 +157,9 @@ fn Places() -> impl IntoView {
 fn HistoryButtons() -> impl IntoView {
     let desk = use_desk();
     let undo_title =
-        move || desk.read(|editor| editor.undo_label().map(|label| format!("{}: {label}", words::UNDO)));
+        move || desk.read(|editor| editor.undo_label().map(|label| format!("{}: {label}", words::undo())));
     let redo_title =
-        move || desk.read(|editor| editor.redo_label().map(|label| format!("{}: {label}", words::REDO)));
+        move || desk.read(|editor| editor.redo_label().map(|label| format!("{}: {label}", words::redo())));
     view! {
         <button
             type="button"
@@ -136,7 +169,7 @@ fn HistoryButtons() -> impl IntoView {
             disabled=move || !desk.read(Editor::can_undo)
             on:click=move |_| { desk.act(Editor::undo); }
         >
-            {icon(Icon::Undo)} <span class="word">{words::UNDO}</span>
+            {icon(Icon::Undo)} <span class="word">{words::undo()}</span>
         </button>
         <button
             type="button"
@@ -146,7 +179,7 @@ fn HistoryButtons() -> impl IntoView {
             disabled=move || !desk.read(Editor::can_redo)
             on:click=move |_| { desk.act(Editor::redo); }
         >
-            {icon(Icon::Redo)} <span class="word">{words::REDO}</span>
+            {icon(Icon::Redo)} <span class="word">{words::redo()}</span>
         </button>
     }
 }
@@ -159,7 +192,7 @@ fn OpenButton() -> impl IntoView {
     let take = move |input: &HtmlInputElement| job.take_files(files::chosen(input));
     view! {
         <button type="button" class="button bare" on:click=move |_| if let Some(input) = input.get_untracked() { input.click() }>
-            {icon(Icon::Open)} <span class="word">{words::OPEN}</span>
+            {icon(Icon::Open)} <span class="word">{words::open()}</span>
         </button>
         <input
             node_ref=input
@@ -209,13 +242,13 @@ fn SampleMenu(
                 aria-expanded=move || is_open.get().to_string()
                 on:click=move |_| is_open.update(|open| *open = !*open)
             >
-                {icon(Icon::Sample)} <span class="word">{words::OPEN_SAMPLE}</span>
+                {icon(Icon::Sample)} <span class="word">{words::open_sample()}</span>
             </button>
             <Show when=move || is_open.get()>
                 <div class="sample-list">
                     {move || samples.list.get().into_iter().map(sample).collect_view()}
                     <button type="button" class="menu-item" on:click=start_empty>
-                        <span>{words::START_EMPTY}</span>
+                        <span>{words::start_empty()}</span>
                     </button>
                 </div>
             </Show>

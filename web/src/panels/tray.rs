@@ -17,9 +17,9 @@ use crate::words;
 #[component]
 pub fn Tray() -> impl IntoView {
     view! {
-        <section class="tray" aria-label=words::STICKERS>
+        <section class="tray" aria-label=words::stickers()>
             <div class="tray-head">
-                <h2>{words::STICKERS}</h2>
+                <h2>{words::stickers()}</h2>
                 <BringArtIn />
                 <RoughIn />
             </div>
@@ -44,7 +44,7 @@ fn BringArtIn() -> impl IntoView {
     };
     view! {
         <button type="button" class="button primary-soft bring-in" on:click=choose>
-            {icon(Icon::BringIn)} <span>{words::BRING_ART_IN}</span>
+            {icon(Icon::BringIn)} <span>{words::bring_art_in()}</span>
         </button>
         <input
             node_ref=input
@@ -71,7 +71,7 @@ fn RoughIn() -> impl IntoView {
             disabled=move || job.is_packing()
             on:click=move |_| toggle_blob_tool(desk)
         >
-            {icon(Icon::Draw)} <span>{words::DRAW_BLOB}</span>
+            {icon(Icon::Draw)} <span>{words::draw_blob()}</span>
         </button>
         <button
             type="button"
@@ -79,7 +79,7 @@ fn RoughIn() -> impl IntoView {
             disabled=move || job.is_packing()
             on:click=move |_| desk.shapes_are_shown.set(true)
         >
-            {icon(Icon::Rough)} <span>{words::ROUGH_IN}</span>
+            {icon(Icon::Rough)} <span>{words::rough_in()}</span>
         </button>
     }
 }
@@ -93,11 +93,11 @@ pub fn StickerList() -> impl IntoView {
             .with(|layout| layout.stickers.iter().map(|sticker| sticker.id.to_string()).collect::<Vec<_>>())
     });
     view! {
-        <ul class="sticker-list" role="list" aria-label=words::STICKERS>
+        <ul class="sticker-list" role="list" aria-label=words::stickers()>
             <For each=move || ids.get() key=String::clone children=|id| view! { <StickerCard id /> } />
         </ul>
         <Show when=move || ids.with(Vec::is_empty)>
-            <p class="hint no-stickers">{words::NO_STICKERS}</p>
+            <p class="hint no-stickers">{words::no_stickers()}</p>
         </Show>
     }
 }
@@ -135,7 +135,7 @@ fn StickerCard(id: String) -> impl IntoView {
     let is_open = move || desk.panel.get() == Some(Panel::Sticker(id.get_value()));
     let text = Signal::derive(move || wanted().least().to_string());
     let set_count = move |text: String| {
-        let count = text.trim().parse().map_err(|_| words::WHOLE_NUMBER_FROM_0.to_owned())?;
+        let count = text.trim().parse().map_err(|_| words::whole_number_from_0().to_owned())?;
         set_wanted(desk, &id.get_value(), with_count(shown.get_untracked().wanted, count));
         Ok(())
     };
@@ -152,8 +152,8 @@ fn StickerCard(id: String) -> impl IntoView {
         set_wanted(desk, &id.get_value(), swapped);
     };
     let kind = move || match wanted() {
-        Wanted::Exactly(_) => words::EXACTLY,
-        Wanted::AtLeast(_) => words::AT_LEAST,
+        Wanted::Exactly(_) => words::exactly(),
+        Wanted::AtLeast(_) => words::at_least(),
     };
     view! {
         <li class="card" class:short=is_short class:open=is_open>
@@ -165,18 +165,18 @@ fn StickerCard(id: String) -> impl IntoView {
             >
                 <Thumbnail id=id.get_value() />
             </button>
-            {move || shown.with(|shown| shown.is_rough).then(|| view! { <span class="card-rough">{words::ROUGH}</span> })}
+            {move || shown.with(|shown| shown.is_rough).then(|| view! { <span class="card-rough">{words::rough()}</span> })}
             <div class="card-text">
                 <span class="card-name">{move || name.get()}</span>
                 <span class="card-count">{move || words::count_on_sheet(shown.with(|shown| shown.placed))}</span>
             </div>
             <div class="card-wanted">
-                <button type="button" class="kind" title=words::HOW_MANY on:click=swap_kind>{kind}</button>
+                <button type="button" class="kind" title=words::how_many() on:click=swap_kind>{kind}</button>
                 <div class="stepper">
                     <button type="button" aria-label=move || words::one_fewer(&name.get()) on:click=move |_| step(-1)>
                         {icon(Icon::Minus)}
                     </button>
-                    <TextField label=words::WANTED text take=Callback::new(set_count) keys="numeric" class="count" />
+                    <TextField label=words::wanted() text take=Callback::new(set_count) keys="numeric" class="count" />
                     <button type="button" aria-label=move || words::one_more(&name.get()) on:click=move |_| step(1)>
                         {icon(Icon::Plus)}
                     </button>
@@ -194,7 +194,7 @@ fn with_count(wanted: Wanted, count: u32) -> Wanted {
 }
 
 fn set_wanted(desk: Desk, id: &str, wanted: Wanted) {
-    desk.change_or_say(words::HOW_MANY, |layout| {
+    desk.change_or_say(words::how_many(), |layout| {
         if let Some(sticker) = layout.stickers.iter_mut().find(|sticker| &*sticker.id == id) {
             sticker.wanted = wanted;
         }

@@ -22,10 +22,10 @@ pub fn ViewButtons() -> impl IntoView {
         }
     };
     view! {
-        <div class="view-buttons" role="group" aria-label=words::VIEW>
-            {button(words::CLOSER, Icon::Plus, |desk| desk.act(|editor| editor.zoom(STEP)))}
-            {button(words::FURTHER, Icon::Minus, |desk| desk.act(|editor| editor.zoom(1.0 / STEP)))}
-            {button(words::WHOLE_SHEET, Icon::Fit, |desk| desk.act(Editor::fit))}
+        <div class="view-buttons" role="group" aria-label=words::view()>
+            {button(words::closer(), Icon::Plus, |desk| desk.act(|editor| editor.zoom(STEP)))}
+            {button(words::further(), Icon::Minus, |desk| desk.act(|editor| editor.zoom(1.0 / STEP)))}
+            {button(words::whole_sheet(), Icon::Fit, |desk| desk.act(Editor::fit))}
         </div>
     }
 }

@@ -10,11 +10,13 @@ use crate::job::Job;
 use crate::messages::PackAim;
 use crate::words;
 
-/// Each with its words, and a line that says what it does.
-const WAYS: [(PackAim, Icon, &str, &str); 3] = [
-    (PackAim::Grow, Icon::Grow, words::GROW, words::GROW_TEXT),
-    (PackAim::Even, Icon::Even, words::EVEN, words::EVEN_TEXT),
-    (PackAim::Shorten, Icon::Shorten, words::SHORTEN, words::SHORTEN_TEXT),
+/// A way to pack, with its words and a line that says what it does.
+type Way = (PackAim, Icon, fn() -> &'static str, fn() -> &'static str);
+
+const WAYS: [Way; 3] = [
+    (PackAim::Grow, Icon::Grow, words::grow, words::grow_text),
+    (PackAim::Even, Icon::Even, words::even, words::even_text),
+    (PackAim::Shorten, Icon::Shorten, words::shorten, words::shorten_text),
 ];
 
 /// The button and its list, which also leads to how packing is done.
@@ -30,7 +32,7 @@ pub fn Ways(how_is_open: RwSignal<bool>, is_off: Memo<bool>) -> impl IntoView {
             let _ = button.focus();
         }
     };
-    let way = move |(aim, picture, word, text): (PackAim, Icon, &'static str, &'static str)| {
+    let way = move |(aim, picture, word, text): Way| {
         let start = move |_| {
             is_open.set(false);
             job.pack(aim);
@@ -38,7 +40,7 @@ pub fn Ways(how_is_open: RwSignal<bool>, is_off: Memo<bool>) -> impl IntoView {
         view! {
             <li>
                 <button type="button" class="way" disabled=move || is_off.get() on:click=start>
-                    {icon(picture)} <strong>{word}</strong> " " <span>{text}</span>
+                    {icon(picture)} <strong>{word()}</strong> " " <span>{text()}</span>
                 </button>
             </li>
         }
@@ -52,10 +54,10 @@ pub fn Ways(how_is_open: RwSignal<bool>, is_off: Memo<bool>) -> impl IntoView {
                 aria-expanded=move || is_open.get().to_string()
                 on:click=move |_| is_open.update(|open| *open = !*open)
             >
-                {icon(Icon::More)} <span class="word">{words::MORE_WAYS}</span>
+                {icon(Icon::More)} <span class="word">{words::more_ways()}</span>
             </button>
             <Show when=move || is_open.get()>
-                <ul class="way-list" role="list" aria-label=words::MORE_WAYS>
+                <ul class="way-list" role="list" aria-label=words::more_ways()>
                     {WAYS.into_iter().map(way).collect_view()}
                     <li>
                         <button
@@ -67,7 +69,7 @@ pub fn Ways(how_is_open: RwSignal<bool>, is_off: Memo<bool>) -> impl IntoView {
                                 close();
                             }
                         >
-                            {icon(Icon::Tune)} <strong>{words::PACK_OPTIONS}</strong>
+                            {icon(Icon::Tune)} <strong>{words::pack_options()}</strong>
                         </button>
                     </li>
                 </ul>

@@ -26,10 +26,11 @@ pub fn put_dot(desk: Desk, found: RoomDot) {
     let told = shown_diameter(desk.unit.get_untracked(), found.diameter);
     // So that its cut line is as large as told, even if drawn a little narrower.
     let diameter = found.diameter.min(told + DOT_SLACK);
-    desk.change_or_say(words::STEP_PUT_DOT, |layout| {
-        let count = layout.stickers.iter().filter(|sticker| sticker.name.starts_with(words::DOT)).count();
-        let name = if count == 0 { words::DOT.to_owned() } else { format!("{} {}", words::DOT, count + 1) };
-        let Some(mut sticker) = dot(unused_id(layout, words::DOT), name, diameter, &layout.rules) else {
+    desk.change_or_say(words::step_put_dot(), |layout| {
+        let count = layout.stickers.iter().filter(|sticker| sticker.name.starts_with(words::dot())).count();
+        let name =
+            if count == 0 { words::dot().to_owned() } else { format!("{} {}", words::dot(), count + 1) };
+        let Some(mut sticker) = dot(unused_id(layout, words::dot()), name, diameter, &layout.rules) else {
             return;
         };
         sticker.wanted = Wanted::AtLeast(1);

@@ -2,10 +2,11 @@
 
 // Coming and going
 
-pub const LAST_SHEET_IS_BACK: &str = "Your last sheet is back.";
-pub const START_FRESH: &str = "Start fresh";
-pub const SAMPLE_FAILED: &str =
-    "The sample could not be opened. Load the page again, or bring your own art in.";
+words! {
+    last_sheet_is_back: "Your last sheet is back.", "Your last sheet is back.";
+    start_fresh: "Start fresh", "Start fresh";
+    sample_failed: "The sample could not be opened. Load the page again, or bring your own art in.", "The sample could not be opened. Load the page again, or bring your own art in.";
+}
 
 pub fn opened(name: &str) -> String {
     format!("{name} is open.")
@@ -31,25 +32,26 @@ pub fn picture_is_back(file: &str) -> String {
 
 // Bringing art in
 
-pub const IMPORT_TITLE: &str = "Bring art in";
-pub const LOOKING: &str = "Looking for drawings";
-pub const TRUE_SIZE: &str = "True size";
-pub const PIXELS_TO_THE_INCH: &str = "Pixels to the inch";
-pub const PICTURE_WIDTH: &str = "Width of the picture";
-pub const SMALLEST_KEPT: &str = "Leave out specks smaller than";
-pub const JOIN_PARTS: &str = "Join parts that their borders join";
-pub const CANCEL: &str = "Cancel";
-pub const DROPPED: &str = "Left out";
-pub const SIZE_FROM_YOU: &str = "As you set it.";
-pub const SIZE_FROM_FILE: &str = "The file says its size.";
-pub const SIZE_GUESSED: &str = "The file does not say its size; this is a guess. Set it to the true one.";
-pub const STEP_IMPORT: &str = "Bring art in";
+words! {
+    import_title: "Bring art in", "Bring art in";
+    true_size: "True size", "True size";
+    pixels_to_the_inch: "Pixels to the inch", "Pixels to the inch";
+    picture_width: "Width of the picture", "Width of the picture";
+    smallest_kept: "Leave out specks smaller than", "Leave out specks smaller than";
+    join_parts: "Join parts that their borders join", "Join parts that their borders join";
+    cancel: "Cancel", "Cancel";
+    dropped: "Left out", "Left out";
+    size_from_you: "As you set it.", "As you set it.";
+    size_from_file: "The file says its size.", "The file says its size.";
+    size_guessed: "The file does not say its size; this is a guess. Set it to the true one.", "The file does not say its size; this is a guess. Set it to the true one.";
+    step_import: "Bring art in", "Bring art in";
 
-pub const ABOVE_ZERO: &str = "type a number above 0";
-pub const ZERO_OR_MORE: &str = "type 0 or more";
+    above_zero: "type a number above 0", "type a number above 0";
+    zero_or_more: "type 0 or more", "type 0 or more";
+}
 
 pub fn looking_in(file: &str) -> String {
-    format!("{LOOKING} in {file}")
+    say!("Looking for drawings in {file}", "Suche Zeichnungen in {file}")
 }
 
 pub fn found(count: usize) -> String {

@@ -5,46 +5,48 @@ use stickleaf_sheet::LengthUnit;
 use crate::messages::{Figures, PackAim};
 use crate::words::{at_most, dense, placed, tenths};
 
-pub const COMPARE: &str = "Compare";
-pub const COMPARE_TITLE: &str = "What does it cost in stickers?";
-pub const COMPARE_HINT: &str = "Each is packed from a bare sheet, with the same aim and the same time. Locked pieces stay. Your sheet on the desk is left alone until you choose one.";
-pub const WHAT_TO_COMPARE: &str = "What to compare";
-pub const BACKGROUNDS: &str = "Backgrounds";
-pub const SPACINGS: &str = "Spacing";
-pub const BORDERS: &str = "Border";
-pub const SHEET_SIZES: &str = "Sheet size";
-pub const ANOTHER: &str = "Another one";
-pub const ADD_IT: &str = "Add";
-pub const PACK_FOR: &str = "Pack to";
-pub const TIME_FOR_EACH: &str = "Time for each";
-pub const FIVE_SECONDS: &str = "5 s";
-pub const FIFTEEN_SECONDS: &str = "15 s";
-pub const ONE_MINUTE: &str = "1 min";
-pub const START_COMPARING: &str = "Compare these";
-pub const COMPARING: &str = "Comparing";
-pub const SAVE_COMPARISON_PICTURE: &str = "Save picture";
-pub const STOPPED_EARLY: &str = "Stopped early. Each had the same time, but with more of it some would hold more: mind small differences.";
-pub const COMPARISON_DONE: &str = "The comparison is done.";
-pub const VARIANTS: &str = "Variants";
-pub const PUT_ON_DESK: &str = "Put on the desk";
-pub const AS_ON_DESK: &str = "as on the desk";
-pub const WAITING: &str = "waiting for its turn";
-pub const NOTHING_YET: &str = "nothing was packed";
-pub const EARLIER_STATE: &str = "earlier state";
-pub const SHEET_HAS_CHANGED: &str =
-    "The sheet on the desk has changed since. These cards show it as it was when they were packed.";
-pub const COMPARE_AGAIN: &str = "Compare again";
-pub const COMPARE_NEEDS_STICKERS: &str =
-    "There are no stickers to pack yet. Bring art in on the desk, or open a sample.";
-pub const GO_TO_DESK: &str = "Go to the desk";
-pub const DESK_IS_PACKING: &str = "The desk is packing. Stop it there first.";
-pub const CHOOSE_TWO: &str = "Choose two or more.";
+words! {
+    compare: "Compare", "Compare";
+    compare_title: "What does it cost in stickers?", "What does it cost in stickers?";
+    compare_hint: "Each is packed from a bare sheet, with the same aim and the same time. Locked pieces stay. Your sheet on the desk is left alone until you choose one.", "Each is packed from a bare sheet, with the same aim and the same time. Locked pieces stay. Your sheet on the desk is left alone until you choose one.";
+    what_to_compare: "What to compare", "What to compare";
+    backgrounds: "Backgrounds", "Backgrounds";
+    spacings: "Spacing", "Spacing";
+    borders: "Border", "Border";
+    sheet_sizes: "Sheet size", "Sheet size";
+    another: "Another one", "Another one";
+    add_it: "Add", "Add";
+    pack_for: "Pack to", "Pack to";
+    time_for_each: "Time for each", "Time for each";
+    five_seconds: "5 s", "5 s";
+    fifteen_seconds: "15 s", "15 s";
+    one_minute: "1 min", "1 min";
+    start_comparing: "Compare these", "Compare these";
+    comparing: "Comparing", "Comparing";
+    save_comparison_picture: "Save picture", "Save picture";
+    stopped_early: "Stopped early. Each had the same time, but with more of it some would hold more: mind small differences.", "Stopped early. Each had the same time, but with more of it some would hold more: mind small differences.";
+    comparison_done: "The comparison is done.", "The comparison is done.";
+    variants: "Variants", "Variants";
+    put_it_on_desk: "Put on the desk", "Put on the desk";
+    as_on_desk: "as on the desk", "as on the desk";
+    waiting: "waiting for its turn", "waiting for its turn";
+    nothing_yet: "nothing was packed", "nothing was packed";
+    earlier_state: "earlier state", "earlier state";
+    sheet_has_changed: "The sheet on the desk has changed since. These cards show it as it was when they were packed.", "The sheet on the desk has changed since. These cards show it as it was when they were packed.";
+    compare_again: "Compare again", "Compare again";
+    compare_needs_stickers: "There are no stickers to pack yet. Bring art in on the desk, or open a sample.", "There are no stickers to pack yet. Bring art in on the desk, or open a sample.";
+    go_to_desk: "Go to the desk", "Go to the desk";
+    desk_is_packing: "The desk is packing. Stop it there first.", "The desk is packing. Stop it there first.";
+    choose_two: "Choose two or more.", "Choose two or more.";
+}
 
 pub fn too_many(most: usize) -> String {
     format!("That is too many to see side by side. Choose {most} at most.")
 }
 
-pub const THERE_ALREADY: &str = "this one is there already";
+words! {
+    there_already: "this one is there already", "this one is there already";
+}
 
 /// How far a comparison by the clock is.
 pub fn time_left(seconds: u64) -> String {
@@ -108,11 +110,13 @@ pub fn not_placed_count(missing: usize) -> String {
     }
 }
 
-pub const DENSITY: &str = "Density";
-pub const GAP_BETWEEN_CUTS: &str = "Smallest gap between cut lines";
-pub const LARGEST_DOT: &str = "Largest empty dot";
-pub const NO_DOT: &str = "none";
-pub const NO_GAP: &str = "only one piece";
+words! {
+    density: "Density", "Density";
+    gap_between_cuts: "Smallest gap between cut lines", "Smallest gap between cut lines";
+    largest_dot: "Largest empty dot", "Largest empty dot";
+    no_dot: "none", "none";
+    no_gap: "only one piece", "only one piece";
+}
 
 pub fn density_of(density: f64) -> String {
     format!("{:.0} %", 100.0 * density)

@@ -2,9 +2,11 @@
 
 // Findings
 
-pub const FINDINGS: &str = "Findings";
-pub const NO_FINDINGS: &str = "Nothing to see to: every rule holds, and nothing is worth a warning.";
-pub const RULES_HOLD_TITLE: &str = "All rules hold";
+words! {
+    findings: "Findings", "Findings";
+    no_findings: "Nothing to see to: every rule holds, and nothing is worth a warning.", "Nothing to see to: every rule holds, and nothing is worth a warning.";
+    rules_hold_title: "All rules hold", "All rules hold";
+}
 
 pub fn less_than(length: &str) -> String {
     format!("less than {length}")
@@ -42,15 +44,17 @@ pub fn warning_group(rule: stickleaf_sheet::Rule, count: usize) -> String {
 
 // The empty room
 
-pub const EMPTY_ROOM: &str = "Empty room";
-pub const SHOW_EMPTY_ROOM: &str = "Show empty room";
-pub const LOOKING_FOR_ROOM: &str = "Looking for room.";
-pub const ROOM_AFTER_PACKING: &str = "It is looked for when packing is done.";
-pub const ROOM_DOTS: &str = "Dots that fit";
-pub const ROOM_STICKERS: &str = "Your stickers that fit";
-pub const ROOM_HINT: &str = "Each by itself, at the largest size that was found.";
-pub const DOT: &str = "Dot";
-pub const STEP_PUT_DOT: &str = "Put a dot there";
+words! {
+    empty_room: "Empty room", "Empty room";
+    show_empty_room: "Show empty room", "Show empty room";
+    looking_for_room: "Looking for room.", "Looking for room.";
+    room_after_packing: "It is looked for when packing is done.", "It is looked for when packing is done.";
+    room_dots: "Dots that fit", "Dots that fit";
+    room_stickers: "Your stickers that fit", "Your stickers that fit";
+    room_hint: "Each by itself, at the largest size that was found.", "Each by itself, at the largest size that was found.";
+    dot: "Dot", "Dot";
+    step_put_dot: "Put a dot there", "Put a dot there";
+}
 
 pub fn step_put(name: &str) -> String {
     format!("Put {name} there")

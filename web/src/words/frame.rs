@@ -1,49 +1,57 @@
 //! Words for the frame of the page, the canvas, and the desk while it is empty.
 
-use crate::words::{ALL_RULES_HOLD, pieces};
+use crate::words::{all_rules_hold, pieces};
 
 // The frame of the page
 
-pub const DESK: &str = "Desk";
-pub const PRESS: &str = "Press";
-pub const PLACES: &str = "Places";
-pub const UNDO: &str = "Undo";
-pub const REDO: &str = "Redo";
-pub const UNDO_THAT: &str = "Take it back";
-pub const MORE: &str = "More";
-pub const CLOSE: &str = "Close";
-pub const OPEN: &str = "Open";
-pub const OPEN_SAMPLE: &str = "Open a sample";
-pub const START_EMPTY: &str = "Start with an empty sheet";
-pub const SHEET_NAME: &str = "Name of this layout";
-pub const STEP_RENAME: &str = "Rename";
-pub const UNTITLED: &str = "Untitled";
-pub const UNIT: &str = "Unit";
-pub const MILLIMETRES: &str = "mm";
-pub const INCHES: &str = "in";
-pub const DROP_HERE: &str = "Let go to bring it in";
-pub const DROP_MORE: &str = "Pictures become stickers; a layout or placement file opens.";
-pub const PANELS: &str = "Panels";
-pub const VIEW: &str = "View";
-pub const CLOSER: &str = "Look closer";
-pub const FURTHER: &str = "Look from further away";
-pub const WHOLE_SHEET: &str = "Whole sheet";
-pub const DRAWER_HEIGHT: &str = "Height of this panel";
+words! {
+    desk: "Desk", "Desk";
+    press: "Press", "Press";
+    places: "Places", "Places";
+    undo: "Undo", "Undo";
+    redo: "Redo", "Redo";
+    undo_that: "Take it back", "Take it back";
+    more_of_it: "More", "More";
+    close: "Close", "Close";
+    open: "Open", "Open";
+    open_sample: "Open a sample", "Open a sample";
+    start_empty: "Start with an empty sheet", "Start with an empty sheet";
+    sheet_name: "Name of this layout", "Name of this layout";
+    step_rename: "Rename", "Rename";
+    untitled: "Untitled", "Untitled";
+    language_name: "Language", "Sprache";
+    language_not_kept: "This browser keeps nothing here, so the language stays. Allow storage for this page and try again.", "Dieser Browser merkt sich hier nichts, daher bleibt die Sprache. Erlaube dieser Seite zu speichern und versuch es noch einmal.";
+    unit: "Unit", "Einheit";
+    millimetres: "mm", "mm";
+    inches: "in", "in";
+    drop_here: "Let go to bring it in", "Let go to bring it in";
+    drop_more: "Pictures become stickers; a layout or placement file opens.", "Pictures become stickers; a layout or placement file opens.";
+    panels: "Panels", "Panels";
+    view: "View", "View";
+    closer: "Look closer", "Look closer";
+    further: "Look from further away", "Look from further away";
+    whole_sheet: "Whole sheet", "Whole sheet";
+    drawer_height: "Height of this panel", "Height of this panel";
+}
 
 // The copy on this device
 
-pub const READY_OFFLINE: &str = "Ready for offline use.";
-pub const NEWER_WAITS: &str = "A newer version is here. Your layout is kept.";
-pub const USE_NEWER: &str = "Use the newer version";
+words! {
+    ready_offline: "Ready for offline use.", "Ready for offline use.";
+    newer_waits: "A newer version is here. Your layout is kept.", "A newer version is here. Your layout is kept.";
+    use_newer: "Use the newer version", "Use the newer version";
+}
 
 // The canvas
 
-pub const NO_DRAWING: &str = "This browser draws no pictures. Try a newer one.";
+words! {
+    no_drawing: "This browser draws no pictures. Try a newer one.", "This browser draws no pictures. Try a newer one.";
+}
 
 /// The sheet for those who do not see it; the lengths with their units.
 pub fn sheet_in_a_sentence(width: &str, height: &str, count: usize, broken: usize) -> String {
     let rules = match broken {
-        0 => ALL_RULES_HOLD.to_owned(),
+        0 => all_rules_hold().to_owned(),
         1 => "1 rule is broken".to_owned(),
         broken => format!("{broken} rules are broken"),
     };
@@ -72,6 +80,8 @@ pub fn too_little(length: &str, limit: &str) -> String {
 
 // The empty desk
 
-pub const EMPTY_TITLE: &str = "An empty sheet";
-pub const EMPTY_TEXT: &str = "Drop a picture with a clear background, draw a blob, or open the sample.";
-pub const OPEN_THE_SAMPLE: &str = "Open the sample";
+words! {
+    empty_title: "An empty sheet", "An empty sheet";
+    empty_text: "Drop a picture with a clear background, draw a blob, or open the sample.", "Drop a picture with a clear background, draw a blob, or open the sample.";
+    open_the_sample: "Open the sample", "Open the sample";
+}

@@ -2,8 +2,10 @@
 
 // The pieces
 
-pub const PIECES: &str = "Pieces";
-pub const BREAKS_A_RULE: &str = " · breaks a rule";
+words! {
+    pieces_list: "Pieces", "Pieces";
+    breaks_a_rule: " · breaks a rule", " · breaks a rule";
+}
 
 pub fn pieces(count: usize) -> String {
     if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") }
@@ -15,22 +17,24 @@ pub fn piece_place(x: &str, y: &str, degrees: f64) -> String {
 
 // The hand
 
-pub const HAND: &str = "Chosen pieces";
-pub const HAND_HINT: &str = "Choose a piece to move or turn it from here.";
-pub const LOCK: &str = "Lock";
-pub const UNLOCK: &str = "Unlock";
-pub const TURN_LEFT: &str = "Turn left";
-pub const TURN_RIGHT: &str = "Turn right";
-pub const NUDGE_LEFT: &str = "Nudge left";
-pub const NUDGE_RIGHT: &str = "Nudge right";
-pub const NUDGE_UP: &str = "Nudge up";
-pub const NUDGE_DOWN: &str = "Nudge down";
-pub const NUMBERS: &str = "Numbers";
-pub const DUPLICATE: &str = "Copy";
-pub const REMOVE: &str = "Remove";
-pub const X: &str = "x";
-pub const Y: &str = "y";
-pub const TURN: &str = "turn °";
+words! {
+    hand: "Chosen pieces", "Chosen pieces";
+    hand_hint: "Choose a piece to move or turn it from here.", "Choose a piece to move or turn it from here.";
+    lock: "Lock", "Lock";
+    unlock: "Unlock", "Unlock";
+    turn_left: "Turn left", "Turn left";
+    turn_right: "Turn right", "Turn right";
+    nudge_left: "Nudge left", "Nudge left";
+    nudge_right: "Nudge right", "Nudge right";
+    nudge_up: "Nudge up", "Nudge up";
+    nudge_down: "Nudge down", "Nudge down";
+    numbers: "Numbers", "Numbers";
+    duplicate: "Copy", "Copy";
+    remove: "Remove", "Remove";
+    x: "x", "x";
+    y: "y", "y";
+    turn: "turn °", "turn °";
+}
 
 pub fn chosen(count: usize) -> String {
     format!("{count} pieces")

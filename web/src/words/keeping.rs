@@ -4,17 +4,23 @@ use crate::keeping::{Occasion, SaveState, Why};
 
 // The save state
 
-pub const SAVE_STATE: &str = "Save state";
-pub const SAVE_LAYOUT_FILE: &str = "Save a layout file";
-pub const TAKE_OVER: &str = "Take over here";
-pub const KEEP_A_COPY: &str = "Keep a copy";
-pub const NOT_KEPT_YET: &str = "Your last changes are not kept on this device yet, so the newer version waits. \
+words! {
+    save_state_name: "Save state", "Save state";
+    save_layout_file: "Save a layout file", "Save a layout file";
+    take_over: "Take over here", "Take over here";
+    keep_a_copy: "Keep a copy", "Keep a copy";
+    not_kept_yet: "Your last changes are not kept on this device yet, so the newer version waits. \
+     Save a layout file, then load the page again.",
+        "Your last changes are not kept on this device yet, so the newer version waits. \
      Save a layout file, then load the page again.";
-pub const STEP_TAKE_OVER: &str = "Take over";
-pub const STEP_COPY: &str = "Copy";
-pub const TAKEN_OVER_HERE: &str = "This tab keeps the sheet now, as the other tab left it.";
-pub const TAKEN_OVER_HERE_WITH_CHANGES: &str = "This tab keeps the sheet now, as the other tab left it. \
+    step_take_over: "Take over", "Take over";
+    step_copy: "Copy", "Copy";
+    taken_over_here: "This tab keeps the sheet now, as the other tab left it.", "This tab keeps the sheet now, as the other tab left it.";
+    taken_over_here_with_changes: "This tab keeps the sheet now, as the other tab left it. \
+     What you changed here is among its earlier states, and Undo brings it back.",
+        "This tab keeps the sheet now, as the other tab left it. \
      What you changed here is among its earlier states, and Undo brings it back.";
+}
 
 /// The save state in a few words; nothing while there is nothing to keep.
 pub fn save_state(state: SaveState) -> &'static str {
@@ -67,29 +73,33 @@ pub fn picture_not_kept(file: &str) -> String {
 
 // My sheets
 
-pub const MY_SHEETS: &str = "My sheets";
-pub const NEW_SHEET: &str = "New sheet";
-pub const NO_SHEETS: &str = "Nothing is kept yet. A sheet is kept as soon as you change something on it.";
-pub const LIST_FAILED: &str = "The sheets that are kept on this device could not be read. Close other tabs of this page and load it again.";
-pub const ON_THE_DESK: &str = "On the desk";
-pub const RENAME: &str = "Rename";
-pub const DUPLICATE_SHEET: &str = "Duplicate";
-pub const DELETE: &str = "Delete";
-pub const NEW_NAME: &str = "New name";
-pub const EARLIER_STATES: &str = "Earlier states";
-pub const NO_EARLIER_STATES: &str = "There are none yet. One is kept when a sheet is opened, before packing, and every \
+words! {
+    my_sheets: "My sheets", "My sheets";
+    new_sheet: "New sheet", "New sheet";
+    no_sheets: "Nothing is kept yet. A sheet is kept as soon as you change something on it.", "Nothing is kept yet. A sheet is kept as soon as you change something on it.";
+    list_failed: "The sheets that are kept on this device could not be read. Close other tabs of this page and load it again.", "The sheets that are kept on this device could not be read. Close other tabs of this page and load it again.";
+    on_the_desk: "On the desk", "On the desk";
+    rename: "Rename", "Rename";
+    duplicate_sheet: "Duplicate", "Duplicate";
+    delete: "Delete", "Delete";
+    new_name: "New name", "New name";
+    earlier_states: "Earlier states", "Earlier states";
+    no_earlier_states: "There are none yet. One is kept when a sheet is opened, before packing, and every \
+     few minutes of work.",
+        "There are none yet. One is kept when a sheet is opened, before packing, and every \
      few minutes of work.";
-pub const GO_BACK: &str = "Go back to this";
-pub const STEP_GO_BACK: &str = "Go back";
-pub const HAVE_IT_BACK: &str = "Have it back";
-pub const COPY_ENDING: &str = " copy";
+    go_back: "Go back to this", "Go back to this";
+    step_go_back: "Go back", "Go back";
+    have_it_back: "Have it back", "Have it back";
+    copy_ending: " copy", " copy";
+}
 
 pub fn named(name: &str) -> &str {
-    if name.is_empty() { super::UNTITLED } else { name }
+    if name.is_empty() { super::untitled() } else { name }
 }
 
 pub fn copy_of(name: &str) -> String {
-    format!("{}{COPY_ENDING}", named(name))
+    format!("{}{}", named(name), copy_ending())
 }
 
 pub fn open_sheet(name: &str) -> String {
@@ -169,7 +179,9 @@ fn because(why: Why) -> &'static str {
 
 // When
 
-pub const JUST_NOW: &str = "just now";
+words! {
+    just_now: "just now", "just now";
+}
 
 pub fn minutes_ago(minutes: u64) -> String {
     if minutes == 1 { "1 minute ago".to_owned() } else { format!("{minutes} minutes ago") }
@@ -185,13 +197,16 @@ pub fn on_date(date: &str) -> String {
 
 // How the browser keeps it
 
-pub const ON_THIS_DEVICE: &str = "On this device";
-pub const ASK_TO_KEEP: &str = "Ask the browser to keep them";
-pub const PROMISED: &str = "This browser promises to keep your sheets until you delete them.";
-pub const NOT_PROMISED: &str = "This browser does not promise to keep your sheets: it may clear them when the device \
+words! {
+    on_this_device: "On this device", "On this device";
+    ask_to_keep: "Ask the browser to keep them", "Ask the browser to keep them";
+    promised: "This browser promises to keep your sheets until you delete them.", "This browser promises to keep your sheets until you delete them.";
+    not_promised: "This browser does not promise to keep your sheets: it may clear them when the device \
+     runs short of room, or when you do not come back for a while. Save a layout file of what matters to you.",
+        "This browser does not promise to keep your sheets: it may clear them when the device \
      runs short of room, or when you do not come back for a while. Save a layout file of what matters to you.";
-pub const STILL_NOT_PROMISED: &str =
-    "The browser still does not promise it. Save a layout file of what matters to you.";
+    still_not_promised: "The browser still does not promise it. Save a layout file of what matters to you.", "The browser still does not promise it. Save a layout file of what matters to you.";
+}
 
 pub fn used_and_left(used: f64, left: f64) -> String {
     format!("{} used, {} left.", bytes(used), bytes(left))

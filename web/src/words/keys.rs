@@ -1,15 +1,17 @@
 //! Words for keys and gestures: what is pressed, and what it does.
 
-pub const KEYS: &str = "Keys";
-pub const KEYS_SHEET: &str = "While the sheet has the focus";
-pub const KEYS_POINTER: &str = "Mouse and pen";
-pub const KEYS_FINGERS: &str = "Fingers";
-pub const KEYS_PAGE: &str = "Anywhere";
-pub const KEYS_HINT: &str = "On a Mac, Cmd does what Ctrl does here.";
-pub const KEYS_MOVE: &str = "Arrows";
-pub const KEYS_TURN: &str = "[ and ]";
-pub const KEYS_COARSE: &str = "with Shift";
-pub const KEYS_FINE: &str = "with Alt";
+words! {
+    keys: "Keys", "Keys";
+    keys_sheet: "While the sheet has the focus", "While the sheet has the focus";
+    keys_pointer: "Mouse and pen", "Mouse and pen";
+    keys_fingers: "Fingers", "Fingers";
+    keys_page: "Anywhere", "Anywhere";
+    keys_hint: "On a Mac, Cmd does what Ctrl does here.", "On a Mac, Cmd does what Ctrl does here.";
+    keys_move: "Arrows", "Arrows";
+    keys_turn: "[ and ]", "[ and ]";
+    keys_coarse: "with Shift", "with Shift";
+    keys_fine: "with Alt", "with Alt";
+}
 
 pub const SHEET_KEYS: [(&str, &str); 6] = [
     ("Delete, Backspace", "Take the chosen pieces off the sheet"),

@@ -6,8 +6,10 @@ use crate::messages::{PackAim, PackNews};
 
 // The tally
 
-pub const TALLY: &str = "Tally";
-pub const ALL_RULES_HOLD: &str = "all rules hold";
+words! {
+    tally: "Tally", "Tally";
+    all_rules_hold: "all rules hold", "all rules hold";
+}
 
 pub fn placed(count: usize) -> String {
     format!("{count} placed")
@@ -55,30 +57,31 @@ pub fn rules_broken(count: usize, first: &str) -> String {
 
 // Packing
 
-pub const FILL: &str = "Fill the sheet";
-pub const PLACE_THESE: &str = "Place these";
-pub const MORE_WAYS: &str = "More ways";
-pub const GROW: &str = "As large as fits";
-pub const GROW_TEXT: &str = "All of them, as large as possible";
-pub const EVEN: &str = "Even the gaps";
-pub const EVEN_TEXT: &str = "All of them spread out, the smallest gap as large as possible";
-pub const SHORTEN: &str = "Shorten the sheet";
-pub const SHORTEN_TEXT: &str = "The lowest sheet that holds all of them";
-pub const STOP: &str = "Stop";
-pub const PACK_OPTIONS: &str = "How to pack";
-pub const REPEATABLE: &str = "Repeatable";
-pub const REPEATABLE_HINT: &str =
-    "The same layout, rounds and seed give the same sheet again, here and at the command line.";
-pub const ROUNDS: &str = "Rounds";
-pub const SEED: &str = "Seed";
-pub const SECONDS_HINT: &str = "Otherwise it goes on until you stop it, or nothing is left to try.";
-pub const WHOLE_NUMBER: &str = "type a whole number above 0";
-pub const WHOLE_NUMBER_FROM_0: &str = "type a whole number, 0 or more";
-pub const STARTING: &str = "getting ready";
-pub const PACKING: &str = "Packing";
+words! {
+    fill: "Fill the sheet", "Fill the sheet";
+    place_these: "Place these", "Place these";
+    more_ways: "More ways", "More ways";
+    grow: "As large as fits", "As large as fits";
+    grow_text: "All of them, as large as possible", "All of them, as large as possible";
+    even: "Even the gaps", "Even the gaps";
+    even_text: "All of them spread out, the smallest gap as large as possible", "All of them spread out, the smallest gap as large as possible";
+    shorten: "Shorten the sheet", "Shorten the sheet";
+    shorten_text: "The lowest sheet that holds all of them", "The lowest sheet that holds all of them";
+    stop: "Stop", "Stop";
+    pack_options: "How to pack", "How to pack";
+    repeatable: "Repeatable", "Repeatable";
+    repeatable_hint: "The same layout, rounds and seed give the same sheet again, here and at the command line.", "The same layout, rounds and seed give the same sheet again, here and at the command line.";
+    rounds: "Rounds", "Rounds";
+    seed: "Seed", "Seed";
+    seconds_hint: "Otherwise it goes on until you stop it, or nothing is left to try.", "Otherwise it goes on until you stop it, or nothing is left to try.";
+    whole_number: "type a whole number above 0", "type a whole number above 0";
+    whole_number_from_0: "type a whole number, 0 or more", "type a whole number, 0 or more";
+    starting: "getting ready", "getting ready";
+    packing_name: "Packing", "Packing";
+}
 
 pub fn packing_begins(seconds: u64) -> String {
-    format!("{STARTING} · {seconds} s")
+    format!("{} · {seconds} s", starting())
 }
 
 /// How far packing is: what lies there, what was reached or the proven bound, what it is doing, for how long.
@@ -141,7 +144,9 @@ pub fn not_placed(missing: &[(String, usize)]) -> String {
     format!("No room was found for {list}. Give it longer, a smaller spacing or a larger sheet.")
 }
 
-pub const NO_ANSWER: &str = "its answer could not be read";
+words! {
+    no_answer: "its answer could not be read", "its answer could not be read";
+}
 
 /// An error's text as a sentence of its own: a large letter in front, a full stop behind.
 pub fn sentence(error: &str) -> String {

@@ -5,18 +5,20 @@ use stickleaf_sheet::LengthUnit;
 
 // Roughing in
 
-pub const ROUGH_IN: &str = "Rough in";
-pub const ROUGH_IN_TEXT: &str = "Plan before anything is drawn: pick a shape of about the right size. Finished art takes its place later.";
-pub const DRAW_BLOB: &str = "Draw a blob";
-pub const DRAWING_BLOB: &str = "Draw once round on the sheet; the line closes itself.";
-pub const SHAPE: &str = "Shape";
-pub const ACROSS: &str = "Across";
-pub const PUT_ON_SHEET: &str = "Put it on the sheet";
-pub const ROUGH: &str = "rough";
-pub const ROUGH_HINT: &str = "A rough sticker stands for a drawing that is still to be made.";
-pub const SIZE_WITHOUT_BORDER: &str = "Size without its border";
-pub const STEP_RESIZE: &str = "Size";
-pub const NO_SUCH_SIZE: &str = "at this size nothing is left of the outline; type other lengths";
+words! {
+    rough_in: "Rough in", "Rough in";
+    rough_in_text: "Plan before anything is drawn: pick a shape of about the right size. Finished art takes its place later.", "Plan before anything is drawn: pick a shape of about the right size. Finished art takes its place later.";
+    draw_blob: "Draw a blob", "Draw a blob";
+    drawing_blob: "Draw once round on the sheet; the line closes itself.", "Draw once round on the sheet; the line closes itself.";
+    shape_name: "Shape", "Shape";
+    across: "Across", "Across";
+    put_on_sheet: "Put it on the sheet", "Put it on the sheet";
+    rough: "rough", "rough";
+    rough_hint: "A rough sticker stands for a drawing that is still to be made.", "A rough sticker stands for a drawing that is still to be made.";
+    size_without_border: "Size without its border", "Size without its border";
+    step_resize: "Size", "Size";
+    no_such_size: "at this size nothing is left of the outline; type other lengths", "at this size nothing is left of the outline; type other lengths";
+}
 
 pub fn shape(shape: PlainShape) -> &'static str {
     match shape {
@@ -30,7 +32,7 @@ pub fn shape(shape: PlainShape) -> &'static str {
 }
 
 pub fn step_rough_in(name: &str) -> String {
-    format!("{ROUGH_IN} {name}")
+    say!("Rough in {name}", "{name} skizzieren")
 }
 
 pub fn sides_allowed(unit: LengthUnit) -> String {
@@ -58,16 +60,18 @@ pub fn rough_on_press(count: usize) -> String {
 
 // Art in its place
 
-pub const REPLACE_BY_ART: &str = "Replace by art";
-pub const REPLACE_HINT: &str = "Pieces, name, turns and how many are wanted stay as they are.";
-pub const WHICH_DRAWING: &str = "Which drawing";
-pub const HOW_LARGE: &str = "How large";
-pub const AS_DRAWN: &str = "True size";
-pub const AS_IT_WAS: &str = "Fit the old size";
-pub const FIT_HINT: &str = "Art that is fitted no longer has the scale of its picture.";
-pub const REPLACE: &str = "Replace";
-pub const TOO_FINE: &str = "The drawing is too fine for that size. Take it at its true size.";
-pub const STICKER_IS_GONE: &str = "The sticker that it was for is no longer there. Nothing was replaced.";
+words! {
+    replace_by_art: "Replace by art", "Replace by art";
+    replace_hint: "Pieces, name, turns and how many are wanted stay as they are.", "Pieces, name, turns and how many are wanted stay as they are.";
+    which_drawing: "Which drawing", "Which drawing";
+    how_large: "How large", "How large";
+    as_drawn: "True size", "True size";
+    as_it_was: "Fit the old size", "Fit the old size";
+    fit_hint: "Art that is fitted no longer has the scale of its picture.", "Art that is fitted no longer has the scale of its picture.";
+    replace: "Replace", "Replace";
+    too_fine: "The drawing is too fine for that size. Take it at its true size.", "The drawing is too fine for that size. Take it at its true size.";
+    sticker_is_gone: "The sticker that it was for is no longer there. Nothing was replaced.", "The sticker that it was for is no longer there. Nothing was replaced.";
+}
 
 pub fn replace_title(name: &str) -> String {
     format!("Replace {name} by art")

@@ -2,28 +2,30 @@
 
 // Stickers
 
-pub const STICKERS: &str = "Stickers";
-pub const BRING_ART_IN: &str = "Bring art in";
-pub const WANTED: &str = "Wanted";
-pub const EXACTLY: &str = "exactly";
-pub const AT_LEAST: &str = "at least";
-pub const HOW_MANY: &str = "How many";
-pub const COPIES: &str = "Copies";
-pub const STICKER_NAME: &str = "Name";
-pub const TURNS: &str = "May turn";
-pub const TURNS_NONE: &str = "Upright";
-pub const TURNS_WITHIN: &str = "Tilt";
-pub const TURNS_QUARTER: &str = "Quarter turns";
-pub const TURNS_ANY: &str = "As it likes";
-pub const TURNS_LISTED: &str = "Only these turns";
-pub const TILT_DEGREES: &str = "Tilt up to (degrees)";
-pub const MAY_BE_FLIPPED: &str = "May be flipped";
-pub const OWN_BORDER: &str = "A border of its own";
-pub const BORDER: &str = "White border";
-pub const PUT_ONE_ON: &str = "Put one on the sheet";
-pub const REMOVE_STICKER: &str = "Remove this sticker";
-pub const DEGREES_RANGE: &str = "type degrees from 0 to 180";
-pub const NO_STICKERS: &str = "No stickers yet.";
+words! {
+    stickers: "Stickers", "Stickers";
+    bring_art_in: "Bring art in", "Bring art in";
+    wanted: "Wanted", "Wanted";
+    exactly: "exactly", "exactly";
+    at_least: "at least", "at least";
+    how_many: "How many", "How many";
+    copies: "Copies", "Copies";
+    sticker_name: "Name", "Name";
+    may_turn: "May turn", "May turn";
+    turns_none: "Upright", "Upright";
+    turns_within: "Tilt", "Tilt";
+    turns_quarter: "Quarter turns", "Quarter turns";
+    turns_any: "As it likes", "As it likes";
+    turns_listed: "Only these turns", "Only these turns";
+    tilt_degrees: "Tilt up to (degrees)", "Tilt up to (degrees)";
+    may_be_flipped: "May be flipped", "May be flipped";
+    own_border: "A border of its own", "A border of its own";
+    border: "White border", "White border";
+    put_one_on: "Put one on the sheet", "Put one on the sheet";
+    remove_sticker: "Remove this sticker", "Remove this sticker";
+    degrees_range: "type degrees from 0 to 180", "type degrees from 0 to 180";
+    no_stickers: "No stickers yet.", "No stickers yet.";
+}
 
 pub fn one_more(name: &str) -> String {
     format!("One more {name}")
@@ -45,8 +47,10 @@ pub fn size(width: &str, height: &str, unit: &str) -> String {
     format!("{width} × {height} {unit}")
 }
 
-pub const NAME_IT: &str = "give it a name";
-pub const TURNS_LIST: &str = "type degrees with spaces between, such as 0 90 180";
+words! {
+    name_it: "give it a name", "give it a name";
+    turns_list: "type degrees with spaces between, such as 0 90 180", "type degrees with spaces between, such as 0 90 180";
+}
 
 pub fn size_with_border(width: &str, height: &str, unit: &str) -> String {
     format!("{width} × {height} {unit} with its border")
@@ -58,23 +62,25 @@ pub fn sticker_removed(name: &str) -> String {
 
 // Sheet and rules
 
-pub const SHEET: &str = "Sheet";
-pub const SIZE: &str = "Size";
-pub const WIDTH: &str = "Width";
-pub const HEIGHT: &str = "Height";
-pub const SWAP: &str = "Turn it round";
-pub const CORNER_RADIUS: &str = "Corner radius";
-pub const RESOLUTION: &str = "Resolution (pixels to the inch)";
-pub const DISTANCES: &str = "Distances";
-pub const SPACING: &str = "Spacing between cut lines";
-pub const MARGIN: &str = "Margin to the edge";
-pub const LIMITS: &str = "Limits that warn";
-pub const PRINT_TO_CUT: &str = "Print-to-cut error";
-pub const THINNEST: &str = "Thinnest part";
-pub const SMALLEST: &str = "Smallest sticker";
-pub const INNER_RADIUS: &str = "Smallest inward radius";
-pub const LEAST_PPI: &str = "Least resolution (pixels to the inch)";
-pub const A_NUMBER: &str = "type a number";
+words! {
+    sheet: "Sheet", "Sheet";
+    size_name: "Size", "Size";
+    width: "Width", "Width";
+    height: "Height", "Height";
+    swap: "Turn it round", "Turn it round";
+    corner_radius: "Corner radius", "Corner radius";
+    resolution: "Resolution (pixels to the inch)", "Resolution (pixels to the inch)";
+    distances: "Distances", "Distances";
+    spacing: "Spacing between cut lines", "Spacing between cut lines";
+    margin: "Margin to the edge", "Margin to the edge";
+    limits: "Limits that warn", "Limits that warn";
+    print_to_cut: "Print-to-cut error", "Print-to-cut error";
+    thinnest: "Thinnest part", "Thinnest part";
+    smallest: "Smallest sticker", "Smallest sticker";
+    inner_radius: "Smallest inward radius", "Smallest inward radius";
+    least_ppi: "Least resolution (pixels to the inch)", "Least resolution (pixels to the inch)";
+    a_number: "type a number", "type a number";
+}
 
 pub fn pixels(width: u32, height: u32) -> String {
     format!("A drawing of the whole sheet is {width} × {height} pixels.")
@@ -82,18 +88,20 @@ pub fn pixels(width: u32, height: u32) -> String {
 
 // Backgrounds
 
-pub const BACKGROUND: &str = "Background";
-pub const NO_BACKGROUND: &str = "No background";
-pub const NO_ZONES: &str = "no zones";
-pub const ADD_STYLE: &str = "Add a style";
-pub const ZONES: &str = "Zones";
-pub const ZONES_HINT: &str = "Parts of the sheet that stickers keep out of.";
-pub const DRAW_ZONE: &str = "Draw a zone";
-pub const DRAWING_ZONE: &str = "Drag on the sheet: a box, or a loop that comes back to its start.";
-pub const STOP_DRAWING: &str = "Stop drawing";
-pub const STEP_RENAME_ZONE: &str = "Rename a zone";
-pub const CLEARANCE: &str = "Clearance";
-pub const REMOVE_STYLE: &str = "Remove this style";
+words! {
+    background: "Background", "Background";
+    no_background: "No background", "No background";
+    no_zones: "no zones", "no zones";
+    add_style: "Add a style", "Add a style";
+    zones_name: "Zones", "Zones";
+    zones_hint: "Parts of the sheet that stickers keep out of.", "Parts of the sheet that stickers keep out of.";
+    draw_zone: "Draw a zone", "Draw a zone";
+    drawing_zone: "Drag on the sheet: a box, or a loop that comes back to its start.", "Drag on the sheet: a box, or a loop that comes back to its start.";
+    stop_drawing: "Stop drawing", "Stop drawing";
+    step_rename_zone: "Rename a zone", "Rename a zone";
+    clearance: "Clearance", "Clearance";
+    remove_style: "Remove this style", "Remove this style";
+}
 
 pub fn remove_zone(name: &str) -> String {
     format!("Remove {name}")
@@ -113,7 +121,7 @@ pub fn room_left(part: f64) -> String {
 
 pub fn zones(count: usize) -> String {
     match count {
-        0 => NO_ZONES.to_owned(),
+        0 => no_zones().to_owned(),
         1 => "1 zone".to_owned(),
         _ => format!("{count} zones"),
     }

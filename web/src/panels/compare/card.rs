@@ -70,19 +70,19 @@ pub fn VariantCard(index: usize, frame: Memo<Size>, is_earlier: Memo<bool>) -> i
             {move || remarks().into_iter().map(|remark| view! { <p class="hint">{remark}</p> }).collect_view()}
             <CardProgress index has_figures=Signal::derive(move || figures.get().is_some()) />
             <Show when=move || is_earlier.get()>
-                <p class="variant-tag earlier">{words::EARLIER_STATE}</p>
+                <p class="variant-tag earlier">{words::earlier_state()}</p>
             </Show>
             <Show when=move || is_on_desk.get() && !is_earlier.get()>
-                <p class="variant-tag">{words::AS_ON_DESK}</p>
+                <p class="variant-tag">{words::as_on_desk()}</p>
             </Show>
             <button
                 type="button"
                 class="button primary-soft"
                 disabled=is_off
-                aria-label=move || format!("{}: {}", words::PUT_ON_DESK, name.get())
+                aria-label=move || format!("{}: {}", words::put_it_on_desk(), name.get())
                 on:click=move |_| job.choose(index)
             >
-                {icon(Icon::Desk)} <span>{words::PUT_ON_DESK}</span>
+                {icon(Icon::Desk)} <span>{words::put_it_on_desk()}</span>
             </button>
         </li>
     }
@@ -97,12 +97,12 @@ fn shown_layout(card: &Card) -> Arc<Layout> {
 fn FigureList(figures: Figures, aim: PackAim, difference: Memo<Option<String>>) -> impl IntoView {
     let unit = use_desk().unit;
     let gap = move || {
-        figures.smallest_gap.map_or_else(|| words::NO_GAP.to_owned(), |gap| words::tenths(unit.get(), gap))
+        figures.smallest_gap.map_or_else(|| words::no_gap().to_owned(), |gap| words::tenths(unit.get(), gap))
     };
     let dot = move || {
         let unit = unit.get();
         let told = figures.largest_dot.map(|mm| unit.text(shown_diameter(unit, mm)));
-        told.unwrap_or_else(|| words::NO_DOT.to_owned())
+        told.unwrap_or_else(|| words::no_dot().to_owned())
     };
     let missing = (figures.missing > 0).then(|| words::not_placed_count(figures.missing));
     view! {
@@ -112,11 +112,11 @@ fn FigureList(figures: Figures, aim: PackAim, difference: Memo<Option<String>>) 
         <p class="variant-difference">{move || difference.get()}</p>
         {missing.map(|missing| view! { <p class="variant-missing">{icon(Icon::Caution)} <span>{missing}</span></p> })}
         <dl class="variant-figures">
-            <div><dt>{words::DENSITY}</dt><dd>{words::density_of(figures.density)}</dd></div>
-            <div><dt>{words::GAP_BETWEEN_CUTS}</dt><dd>{gap}</dd></div>
-            <div><dt>{words::LARGEST_DOT}</dt><dd>{dot}</dd></div>
+            <div><dt>{words::density()}</dt><dd>{words::density_of(figures.density)}</dd></div>
+            <div><dt>{words::gap_between_cuts()}</dt><dd>{gap}</dd></div>
+            <div><dt>{words::largest_dot()}</dt><dd>{dot}</dd></div>
         </dl>
-        <p class="variant-rules">{icon(Icon::Check)} <span>{words::ALL_RULES_HOLD}</span></p>
+        <p class="variant-rules">{icon(Icon::Check)} <span>{words::all_rules_hold()}</span></p>
     }
 }
 
@@ -132,7 +132,7 @@ fn CardProgress(index: usize, has_figures: Signal<bool>) -> impl IntoView {
         })
     });
     let word = move || match part.get() {
-        Some(0.0) if !has_figures.get() => words::WAITING.to_owned(),
+        Some(0.0) if !has_figures.get() => words::waiting().to_owned(),
         Some(part) => words::part_done(part),
         None => String::new(),
     };

@@ -15,7 +15,7 @@ use crate::words;
 pub fn RunBar(results: NodeRef<html::Section>) -> impl IntoView {
     let job = expect_context::<CompareJob>();
     view! {
-        <section class="actions compare-run" aria-label=words::COMPARING>
+        <section class="actions compare-run" aria-label=words::comparing()>
             <Show when=move || job.is_running() fallback=move || view! { <Idle results /> }>
                 <Running />
             </Show>
@@ -33,10 +33,10 @@ fn Idle(results: NodeRef<html::Section>) -> impl IntoView {
         Memo::new(move |_| desk.layout.with(|layout| job.wishes.with(|wishes| wishes.chosen(layout))));
     let obstacle = Memo::new(move |_| {
         if packing.is_packing() {
-            return Some(words::DESK_IS_PACKING.to_owned());
+            return Some(words::desk_is_packing().to_owned());
         }
         match chosen.with(Vec::len) {
-            0 | 1 => Some(words::CHOOSE_TWO.to_owned()),
+            0 | 1 => Some(words::choose_two().to_owned()),
             count if count > MOST_CARDS => Some(words::too_many(MOST_CARDS)),
             _ => None,
         }
@@ -63,14 +63,14 @@ fn Idle(results: NodeRef<html::Section>) -> impl IntoView {
                 disabled=move || has_no_stickers.get() || obstacle.with(Option::is_some)
                 on:click=start
             >
-                {icon(Icon::Compare)} <span>{words::START_COMPARING}</span>
+                {icon(Icon::Compare)} <span>{words::start_comparing()}</span>
             </button>
             <Show when=move || has_results.get()>
                 <button type="button" class="button" on:click=move |_| save_picture(desk, job)>
-                    {icon(Icon::Save)} <span>{words::SAVE_COMPARISON_PICTURE}</span>
+                    {icon(Icon::Save)} <span>{words::save_comparison_picture()}</span>
                 </button>
                 <button type="button" class="button" on:click=move |_| save_table(desk, job)>
-                    {icon(Icon::Save)} <span>{words::SAVE_TABLE}</span>
+                    {icon(Icon::Save)} <span>{words::save_table()}</span>
                 </button>
             </Show>
         </div>
@@ -100,7 +100,7 @@ fn Running() -> impl IntoView {
             </div>
             <span class="progress-line">{line}</span>
             <button type="button" class="button stop" disabled=is_stopping on:click=move |_| job.stop()>
-                {icon(Icon::Stop)} <span>{words::STOP}</span>
+                {icon(Icon::Stop)} <span>{words::stop()}</span>
             </button>
         </div>
     }
@@ -125,6 +125,6 @@ fn save(desk: Desk, file: &str, media_type: &str, text: Option<String>) {
     let Some(text) = text else { return };
     match download(file, media_type, &text) {
         Ok(()) => desk.say(words::saved(file), None),
-        Err(_) => desk.say_trouble(words::SAVE_FAILED),
+        Err(_) => desk.say_trouble(words::save_failed()),
     }
 }

@@ -12,9 +12,10 @@ use crate::panels::fields::{Choice, LengthField, TextField};
 use crate::state::{Desk, use_desk};
 use crate::words;
 
-/// How long each can be packed, in seconds.
-const TIMES: [(u64, &str); 3] =
-    [(5, words::FIVE_SECONDS), (15, words::FIFTEEN_SECONDS), (60, words::ONE_MINUTE)];
+type Time = (u64, fn() -> &'static str);
+
+/// How long each can be packed, in seconds, and how that is said.
+const TIMES: [Time; 3] = [(5, words::five_seconds), (15, words::fifteen_seconds), (60, words::one_minute)];
 
 /// What differs, which values, what for, and for how long.
 #[component]
@@ -23,15 +24,16 @@ pub fn Setup() -> impl IntoView {
     let how = expect_context::<Job>().packing.how;
     let subject = Memo::new(move |_| wishes.with(|wishes| wishes.subject));
     let of = move |get: fn(&Wishes) -> u64| Signal::derive(move || Some(wishes.with(get)));
+    let times = TIMES.map(|(seconds, word)| (seconds, word())).to_vec();
     let set_aim = move |aim: PackAim| wishes.update(|wishes| wishes.aim = aim);
     view! {
         <Choice
-            label=words::WHAT_TO_COMPARE
+            label=words::what_to_compare()
             options=vec![
-                (Subject::Backgrounds, words::BACKGROUNDS),
-                (Subject::Spacing, words::SPACINGS),
-                (Subject::Border, words::BORDERS),
-                (Subject::SheetSize, words::SHEET_SIZES),
+                (Subject::Backgrounds, words::backgrounds()),
+                (Subject::Spacing, words::spacings()),
+                (Subject::Border, words::borders()),
+                (Subject::SheetSize, words::sheet_sizes()),
             ]
             chosen=Signal::derive(move || Some(subject.get()))
             take=Callback::new(move |subject| wishes.update(|wishes| wishes.subject = subject))
@@ -39,10 +41,10 @@ pub fn Setup() -> impl IntoView {
         <Values subject />
         <div class="compare-how">
             <div>
-                <h3>{words::PACK_FOR}</h3>
+                <h3>{words::pack_for()}</h3>
                 <Choice
-                    label=words::PACK_FOR
-                    options=vec![(PackAim::Fill, words::FILL), (PackAim::Place, words::PLACE_THESE)]
+                    label=words::pack_for()
+                    options=vec![(PackAim::Fill, words::fill()), (PackAim::Place, words::place_these())]
                     chosen=Signal::derive(move || Some(wishes.with(|wishes| wishes.aim)))
                     take=Callback::new(set_aim)
                 />
@@ -52,10 +54,10 @@ pub fn Setup() -> impl IntoView {
                 fallback=move || view! { <p class="hint">{move || words::rounds_each(how.get().rounds, how.get().seed)}</p> }
             >
                 <div>
-                    <h3>{words::TIME_FOR_EACH}</h3>
+                    <h3>{words::time_for_each()}</h3>
                     <Choice
-                        label=words::TIME_FOR_EACH
-                        options=TIMES.to_vec()
+                        label=words::time_for_each()
+                        options=times.clone()
                         chosen=of(|wishes| wishes.seconds)
                         take=Callback::new(move |seconds| wishes.update(|wishes| wishes.seconds = seconds))
                     />
@@ -63,7 +65,7 @@ pub fn Setup() -> impl IntoView {
             </Show>
         </div>
         <details class="more">
-            <summary>{icon(Icon::Tune)} <span>{words::PACK_OPTIONS}</span> <span class="turner">{icon(Icon::Down)}</span></summary>
+            <summary>{icon(Icon::Tune)} <span>{words::pack_options()}</span> <span class="turner">{icon(Icon::Down)}</span></summary>
             <HowToPack />
         </details>
     }
@@ -97,10 +99,10 @@ fn Values(subject: Memo<Subject>) -> impl IntoView {
         }
     };
     let label = move || match subject.get() {
-        Subject::Backgrounds => words::BACKGROUNDS,
-        Subject::Spacing => words::SPACINGS,
-        Subject::Border => words::BORDERS,
-        Subject::SheetSize => words::SHEET_SIZES,
+        Subject::Backgrounds => words::backgrounds(),
+        Subject::Spacing => words::spacings(),
+        Subject::Border => words::borders(),
+        Subject::SheetSize => words::sheet_sizes(),
     };
     view! {
         <div class="chips" role="group" aria-label=label>
@@ -119,7 +121,7 @@ fn Values(subject: Memo<Subject>) -> impl IntoView {
 fn add(desk: Desk, wishes: RwSignal<Wishes>, change: Change) -> Result<(), String> {
     let is_new = desk
         .peek(|editor| wishes.try_update(|wishes| wishes.add(change, editor.layout())).unwrap_or_default());
-    if is_new { Ok(()) } else { Err(words::THERE_ALREADY.to_owned()) }
+    if is_new { Ok(()) } else { Err(words::there_already().to_owned()) }
 }
 
 #[component]
@@ -130,13 +132,13 @@ fn AddLength(change: fn(f64) -> Change) -> impl IntoView {
     let take = move |typed: String| {
         let mm = read_length(&typed, unit.get_untracked()).map_err(|error| error.to_string())?;
         if mm < 0.0 {
-            return Err(words::ZERO_OR_MORE.to_owned());
+            return Err(words::zero_or_more().to_owned());
         }
         add(desk, wishes, change(mm))
     };
     view! {
         <TextField
-            label=words::ANOTHER
+            label=words::another()
             text=Signal::stored(String::new())
             suffix=Signal::derive(move || unit.get().symbol().to_owned())
             take=Callback::new(take)
@@ -156,7 +158,7 @@ fn AddSize() -> impl IntoView {
     let set = move |side: RwSignal<f64>| {
         Callback::new(move |mm: f64| {
             if mm <= 0.0 {
-                return Err(words::ABOVE_ZERO.to_owned());
+                return Err(words::above_zero().to_owned());
             }
             trouble.set(None);
             side.set(mm);
@@ -168,10 +170,10 @@ fn AddSize() -> impl IntoView {
         trouble.set(add(desk, wishes, change).err());
     };
     view! {
-        <div class="compare-size" role="group" aria-label=words::ANOTHER>
-            <LengthField label=words::WIDTH mm=width take=set(width) />
-            <LengthField label=words::HEIGHT mm=height take=set(height) />
-            <button type="button" class="button" on:click=add_it>{icon(Icon::Plus)} <span>{words::ADD_IT}</span></button>
+        <div class="compare-size" role="group" aria-label=words::another()>
+            <LengthField label=words::width() mm=width take=set(width) />
+            <LengthField label=words::height() mm=height take=set(height) />
+            <button type="button" class="button" on:click=add_it>{icon(Icon::Plus)} <span>{words::add_it()}</span></button>
             <span class="field-trouble" role="alert">{move || trouble.get()}</span>
         </div>
     }

@@ -31,10 +31,10 @@ pub fn Earlier(id: String) -> impl IntoView {
                 <button
                     type="button"
                     class="button"
-                    aria-label=words::of_sheet(words::GO_BACK, &time)
+                    aria-label=words::of_sheet(words::go_back(), &time)
                     on:click=move |_| keeping::go_back(sheets.desk, id.clone(), version.clone())
                 >
-                    {icon(Icon::Undo)} <span>{words::GO_BACK}</span>
+                    {icon(Icon::Undo)} <span>{words::go_back()}</span>
                 </button>
             </li>
         }
@@ -43,10 +43,10 @@ pub fn Earlier(id: String) -> impl IntoView {
         <div class="sheet-below">
             {move || versions.get().map(|versions| {
                 if versions.is_empty() {
-                    view! { <p class="hint">{words::NO_EARLIER_STATES}</p> }.into_any()
+                    view! { <p class="hint">{words::no_earlier_states()}</p> }.into_any()
                 } else {
                     let lines = versions.into_iter().map(line.clone()).collect_view();
-                    view! { <ul class="earlier" role="list" aria-label=words::EARLIER_STATES>{lines}</ul> }.into_any()
+                    view! { <ul class="earlier" role="list" aria-label=words::earlier_states()>{lines}</ul> }.into_any()
                 }
             })}
         </div>

@@ -34,7 +34,7 @@ impl Sheets {
                     self.all.set(all);
                     self.is_read.set(true);
                 }
-                Err(_) => self.desk.say_trouble(words::LIST_FAILED),
+                Err(_) => self.desk.say_trouble(words::list_failed()),
             }
         });
     }
@@ -72,12 +72,12 @@ pub fn MySheets() -> impl IntoView {
             keep_focus();
         }>
             <div class="my-sheets-head">
-                <h2 id="my-sheets-title">{words::MY_SHEETS}</h2>
+                <h2 id="my-sheets-title">{words::my_sheets()}</h2>
                 <button type="button" class="button" on:click=move |_| {
                     sheets.close();
                     spawn_local(keeping::start_empty(desk));
                 }>
-                    {icon(Icon::Plus)} <span>{words::NEW_SHEET}</span>
+                    {icon(Icon::Plus)} <span>{words::new_sheet()}</span>
                 </button>
             </div>
             <Show when=move || is_open.get()>
@@ -88,7 +88,7 @@ pub fn MySheets() -> impl IntoView {
             </Show>
             <div class="dialog-buttons">
                 <button type="button" class="button" autofocus on:click=move |_| is_open.set(false)>
-                    {icon(Icon::Close)} <span>{words::CLOSE}</span>
+                    {icon(Icon::Close)} <span>{words::close()}</span>
                 </button>
             </div>
         </dialog>
@@ -101,9 +101,9 @@ fn List() -> impl IntoView {
     let is_empty = move || sheets.is_read.get() && sheets.all.with(Vec::is_empty);
     view! {
         <Show when=is_empty>
-            <p class="hint">{words::NO_SHEETS}</p>
+            <p class="hint">{words::no_sheets()}</p>
         </Show>
-        <ul class="sheet-list" role="list" aria-label=words::MY_SHEETS>
+        <ul class="sheet-list" role="list" aria-label=words::my_sheets()>
             <For
                 each=move || sheets.all.get()
                 key=|project| (project.id.clone(), project.revision)

@@ -59,7 +59,7 @@ pub fn Row(project: Project) -> impl IntoView {
                     <span>{words::changed(&when(changed_ms))}</span>
                     <span>{words::stickers_and_pieces(stickers, pieces)}</span>
                     <Show when=move || is_on_desk.get()>
-                        <span class="sheet-mark">{icon(Icon::Check)} {words::ON_THE_DESK}</span>
+                        <span class="sheet-mark">{icon(Icon::Check)} {words::on_the_desk()}</span>
                     </Show>
                 </span>
             </button>
@@ -87,7 +87,7 @@ fn Deeds(id: String, name: String, below: RwSignal<Below>) -> impl IntoView {
             spawn_local(async move {
                 match keeping::duplicate(desk, &id).await {
                     Ok(name) => desk.say(words::sheet_is_copied(&name), None),
-                    Err(why) => desk.say_trouble(words::could_not_do(words::DUPLICATE_SHEET, why)),
+                    Err(why) => desk.say_trouble(words::could_not_do(words::duplicate_sheet(), why)),
                 }
             });
         }
@@ -104,7 +104,7 @@ fn Deeds(id: String, name: String, below: RwSignal<Below>) -> impl IntoView {
                         // The button that had the focus goes with its line.
                         focus_soon(".my-sheets .notice .button");
                     }
-                    Err(why) => desk.say_trouble(words::could_not_do(words::DELETE, why)),
+                    Err(why) => desk.say_trouble(words::could_not_do(words::delete(), why)),
                 }
             });
         }
@@ -113,24 +113,24 @@ fn Deeds(id: String, name: String, below: RwSignal<Below>) -> impl IntoView {
     view! {
         <div class="sheet-deeds">
             <button
-                type="button" class="button bare" aria-label=label(words::EARLIER_STATES)
+                type="button" class="button bare" aria-label=label(words::earlier_states())
                 aria-expanded=move || (below.get() == Below::Earlier).to_string()
                 on:click=move |_| toggle(Below::Earlier)
             >
-                {icon(Icon::Earlier)} <span>{words::EARLIER_STATES}</span>
+                {icon(Icon::Earlier)} <span>{words::earlier_states()}</span>
             </button>
             <button
-                type="button" class="button bare" aria-label=label(words::RENAME)
+                type="button" class="button bare" aria-label=label(words::rename())
                 aria-expanded=move || (below.get() == Below::Name).to_string()
                 on:click=move |_| toggle(Below::Name)
             >
-                {icon(Icon::Draw)} <span class="deed-word">{words::RENAME}</span>
+                {icon(Icon::Draw)} <span class="deed-word">{words::rename()}</span>
             </button>
-            <button type="button" class="button bare" aria-label=label(words::DUPLICATE_SHEET) on:click=duplicate>
-                {icon(Icon::Duplicate)} <span class="deed-word">{words::DUPLICATE_SHEET}</span>
+            <button type="button" class="button bare" aria-label=label(words::duplicate_sheet()) on:click=duplicate>
+                {icon(Icon::Duplicate)} <span class="deed-word">{words::duplicate_sheet()}</span>
             </button>
-            <button type="button" class="button bare" aria-label=label(words::DELETE) on:click=delete>
-                {icon(Icon::Remove)} <span class="deed-word">{words::DELETE}</span>
+            <button type="button" class="button bare" aria-label=label(words::delete()) on:click=delete>
+                {icon(Icon::Remove)} <span class="deed-word">{words::delete()}</span>
             </button>
         </div>
     }
@@ -144,7 +144,7 @@ fn NewName(id: String, name: String, below: RwSignal<Below>) -> impl IntoView {
         spawn_local(async move {
             match keeping::rename(sheets.desk, &id, name.trim()).await {
                 Ok(()) => below.set(Below::Nothing),
-                Err(why) => sheets.desk.say_trouble(words::could_not_do(words::RENAME, why)),
+                Err(why) => sheets.desk.say_trouble(words::could_not_do(words::rename(), why)),
             }
         });
         Ok(())
@@ -152,7 +152,7 @@ fn NewName(id: String, name: String, below: RwSignal<Below>) -> impl IntoView {
     focus_soon(".sheet-below input");
     view! {
         <div class="sheet-below">
-            <TextField label=words::NEW_NAME text=Signal::stored(name) take=Callback::new(take) />
+            <TextField label=words::new_name() text=Signal::stored(name) take=Callback::new(take) />
         </div>
     }
 }

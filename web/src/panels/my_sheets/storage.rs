@@ -30,18 +30,18 @@ pub fn Storage() -> impl IntoView {
         used.zip(quota).map(|(used, quota)| words::used_and_left(used, quota - used))
     };
     let promise = move || match standing.get().is_promised? {
-        true => Some(words::PROMISED),
-        false if was_refused.get() => Some(words::STILL_NOT_PROMISED),
-        false => Some(words::NOT_PROMISED),
+        true => Some(words::promised()),
+        false if was_refused.get() => Some(words::still_not_promised()),
+        false => Some(words::not_promised()),
     };
     let is_unsafe = move || standing.get().is_promised == Some(false);
     view! {
-        <section class="storage" aria-label=words::ON_THIS_DEVICE>
-            <h3>{words::ON_THIS_DEVICE}</h3>
+        <section class="storage" aria-label=words::on_this_device()>
+            <h3>{words::on_this_device()}</h3>
             <p role="status">{promise} " " {room}</p>
             <Show when=is_unsafe>
                 <div class="button-row">
-                    <button type="button" class="button" on:click=ask><span>{words::ASK_TO_KEEP}</span></button>
+                    <button type="button" class="button" on:click=ask><span>{words::ask_to_keep()}</span></button>
                     <SaveFileButton />
                 </div>
             </Show>

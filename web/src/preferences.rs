@@ -1,0 +1,41 @@
+//! What the artist settled once for all visits: the language and the unit. Kept on the device, for this browser.
+
+use leptos::prelude::window;
+use stickleaf_sheet::LengthUnit;
+
+use crate::browser::keep::{keep, kept};
+use crate::words::language::Language;
+
+const LANGUAGE: &str = "stickleaf.language";
+const UNIT: &str = "stickleaf.unit";
+
+/// The language that was chosen, else the first of the browser's that the page speaks, else English.
+pub fn language() -> Language {
+    let wished = || {
+        let languages = window().navigator().languages();
+        languages.iter().filter_map(|tag| tag.as_string()).find_map(|tag| Language::from_tag(&tag))
+    };
+    kept(LANGUAGE).as_deref().and_then(Language::from_tag).or_else(wished).unwrap_or(Language::English)
+}
+
+/// Keeps the choice of a language; false if the browser keeps nothing.
+pub fn keep_language(language: Language) -> bool {
+    keep(LANGUAGE, language.tag())
+}
+
+/// The unit that was chosen, else millimetres.
+pub fn unit() -> LengthUnit {
+    match kept(UNIT).as_deref() {
+        Some("in") => LengthUnit::Inches,
+        _ => LengthUnit::Millimetres,
+    }
+}
+
+/// Keeps the choice of a unit; without storage it holds for this visit.
+pub fn keep_unit(unit: LengthUnit) {
+    let name = match unit {
+        LengthUnit::Millimetres => "mm",
+        LengthUnit::Inches => "in",
+    };
+    keep(UNIT, name);
+}

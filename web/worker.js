@@ -1,9 +1,9 @@
-// The worker: loads its program, which packs, compares, finds the empty room and reads pictures.
+// A worker: loads its program. The build makes one of these for each program, with its name in the place of this one.
 //
 // The page may send its first job before the program has arrived. Such messages wait here. The program puts its own
 // listener in place while it starts, and no message can come between its start and the lines that follow it.
 
-import init from "./work.js";
+import init from "./program.js";
 
 const waiting = [];
 const keep = (event) => waiting.push(event);

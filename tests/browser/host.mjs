@@ -68,8 +68,8 @@ export class Host {
    */
   putVersion(number) {
     const title = `Stickleaf ${number}`;
-    const [worker] = readdirSync(this.folder).filter((name) => /^worker-.*\.js$/.test(name));
-    const newWorker = `worker-${number}.js`;
+    const [worker] = readdirSync(this.folder).filter((name) => /^search-worker-.*\.js$/.test(name));
+    const newWorker = `search-worker-${number}.js`;
     this.#edit(worker, (text) => `${text}// ${number}\n`);
     renameSync(join(this.folder, worker), join(this.folder, newWorker));
     this.#edit('index.html', (text) => text.replace(worker, newWorker).replace(/<title>.*</, `<title>${title}<`));

@@ -29,6 +29,7 @@ use crate::panels::top_bar::TopBar;
 use crate::panels::tray::Tray;
 use crate::panels::view_buttons::ViewButtons;
 use crate::preferences;
+use crate::pressing::PressJob;
 use crate::room::RoomFinder;
 use crate::samples::Samples;
 use crate::state::{Desk, Place, use_desk};
@@ -62,6 +63,7 @@ fn App() -> impl IntoView {
     window_event_listener(leptos::ev::keydown, move |event| keys(desk, &event));
     listen_for_drops(job, is_dragging);
     provide_context(CompareJob::new(desk, job.packing.how));
+    provide_context(PressJob::new(desk));
     let chosen = Memo::new(move |_| desk.place.get());
     let place = move || match chosen.get() {
         Place::Desk => view! { <DeskPlace /> }.into_any(),

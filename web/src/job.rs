@@ -4,10 +4,10 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use web_sys::{File, MessageEvent};
 
-use crate::browser::worker_link::WorkerLink;
+use crate::browser::worker_link::{Program, WorkerLink};
 use crate::browser::{files, time};
 use crate::keeping::{self, Occasion};
-use crate::messages::{Answer, Ask, ImportWishes, Imported, PackAim, pack, unpack};
+use crate::messages::{ImportWishes, Imported, PackAim, PictureAnswer, PictureAsk, pack, unpack};
 use crate::packing::PackJob;
 use crate::replace::{Decision, replace};
 use crate::state::Desk;
@@ -131,7 +131,7 @@ impl Job {
             }
             if self.number.get_value() == number {
                 let names = files.iter().map(File::name).collect();
-                self.ask(&Ask::Import { names, wishes }, &buffers);
+                self.ask(&PictureAsk::Import { names, wishes }, &buffers);
             }
         });
     }
@@ -165,7 +165,7 @@ impl Job {
         }
     }
 
-    fn ask(self, ask: &Ask, buffers: &[js_sys::ArrayBuffer]) {
+    fn ask(self, ask: &PictureAsk, buffers: &[js_sys::ArrayBuffer]) {
         let number = self.next_number();
         let is_latest = move || self.number.get_value() == number;
         let on_message = move |event: MessageEvent| {
@@ -180,26 +180,28 @@ impl Job {
                 self.fail(&event.message());
             }
         };
-        let link = WorkerLink::start(on_message, on_error);
+        let link = WorkerLink::start(Program::Pictures, on_message, on_error);
         match link.and_then(|link| link.post(&pack(ask, buffers), buffers).map(|()| link)) {
             Ok(link) => self.link.set_value(Some(link)),
             Err(error) => self.fail(&format!("{error:?}")),
         }
     }
 
-    fn take_answer(self, answer: Answer) {
+    fn take_answer(self, answer: PictureAnswer) {
         match answer {
-            Answer::Importing { name, part } => self.import.set(Some(ImportState::Looking { name, part })),
-            Answer::Imported(found) => {
+            PictureAnswer::Importing { name, part } => {
+                self.import.set(Some(ImportState::Looking { name, part }))
+            }
+            PictureAnswer::Imported(found) => {
                 self.end();
                 self.import.set(Some(ImportState::Found(found)));
             }
-            Answer::Refused(why) => {
+            PictureAnswer::Refused(why) => {
                 self.cancel_import();
                 self.desk.say_error(why);
             }
-            // Other workers are asked for these.
-            Answer::Packing(_) | Answer::Packed(_) | Answer::Compared(_) | Answer::Room(_) => {}
+            // Another worker is asked for these.
+            PictureAnswer::Pressing(_) | PictureAnswer::Pressed(_) => {}
         }
     }
 

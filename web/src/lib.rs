@@ -1,9 +1,9 @@
 //! The page: a thin skin over the crates.
 //!
-//! Two programs are made of this library: the page, which begins at [`start_page`], and its worker, which begins at
-//! [`start_worker`]. What only one of them calls is only in that one, so the page does not wait for the packer and the
-//! readers of pictures to arrive. Start reading at `app.rs` for how the page is divided and at `state.rs` for what it
-//! knows; `job.rs` asks workers, `worker.rs` answers. Everything the page says stands in `words.rs`.
+//! Three programs are made of this library: the page, which begins at [`start_page`], and two for its workers, which begin
+//! at [`start_searching`] and [`start_pictures`]. What only one of them calls is only in that one, so the page does not
+//! wait for the packer and the readers of pictures to arrive. Start reading at `app.rs` for how the page is divided and at `state.rs` for what it
+//! knows; `job.rs` asks workers, `workers/mod.rs` answers. Everything the page says stands in `words.rs`.
 
 mod app;
 mod bring_in;
@@ -19,13 +19,14 @@ mod packing;
 mod panels;
 mod pictures;
 mod preferences;
+mod pressing;
 mod replace;
 mod room;
 mod rough;
 mod samples;
 mod state;
 mod words;
-mod worker;
+mod workers;
 
 use wasm_bindgen::JsValue;
 
@@ -35,10 +36,16 @@ pub fn start_page() {
     app::start();
 }
 
-/// Makes this worker answer what the page asks of it.
+/// Makes this worker search: pack, compare, find the empty room.
 ///
 /// Errors: the browser lacks what a worker needs.
-pub fn start_worker() -> Result<(), JsValue> {
+pub fn start_searching() -> Result<(), JsValue> {
     console_error_panic_hook::set_once();
-    worker::start()
+    workers::start_searching()
+}
+
+/// Makes this worker read and make pictures.
+pub fn start_pictures() {
+    console_error_panic_hook::set_once();
+    workers::start_pictures();
 }

@@ -1,14 +1,18 @@
-//! What the page and its worker say to each other.
+//! What the page and its workers say to each other.
 //!
 //! A message is a JavaScript array: a JSON text, then the buffers that go along without being copied. Layouts travel
 //! as the text of a layout file, the same as would be written to disk.
+
+mod pictures;
+
+pub use pictures::*;
 
 use js_sys::{Array, ArrayBuffer, JsString};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use wasm_bindgen::{JsCast, JsValue};
 
-/// What the page asks of the worker.
+/// What the page asks of a worker that searches.
 #[derive(Debug, Serialize, Deserialize)]
 pub enum Ask {
     /// Find places.
@@ -42,13 +46,6 @@ pub enum Ask {
     },
     /// Stop packing and hand over the best so far.
     Stop,
-    /// Find the separate drawings of pictures; their bytes go along, in this order.
-    Import {
-        /// The files' names.
-        names: Vec<String>,
-        /// How to look at them.
-        wishes: ImportWishes,
-    },
 }
 
 /// What packing is for.
@@ -84,22 +81,7 @@ pub enum Enough {
     Rounds(u64),
 }
 
-/// How pictures are looked at.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct ImportWishes {
-    /// Pixels to the inch; nothing to believe the file.
-    pub ppi: Option<f64>,
-    /// The width of the whole picture in millimetres, in place of that.
-    pub width_mm: Option<f64>,
-    /// The white border in millimetres, which joins parts.
-    pub border_mm: f64,
-    /// What is smaller is left out, in millimetres.
-    pub smallest_mm: f64,
-    /// Whether parts whose borders meet are one sticker.
-    pub join: bool,
-}
-
-/// What the worker answers.
+/// What a worker that searches answers.
 #[derive(Debug, Serialize, Deserialize)]
 pub enum Answer {
     /// How far packing is.
@@ -108,15 +90,6 @@ pub enum Answer {
     Packed(PackNews),
     /// How far the search for one variant is.
     Compared(CardNews),
-    /// How far the search for drawings is, 0 to 1, and in which file.
-    Importing {
-        /// The file's name.
-        name: String,
-        /// 0 to 1.
-        part: f64,
-    },
-    /// The drawings of all files.
-    Imported(Vec<Imported>),
     /// The empty room.
     Room(RoomFound),
     /// It could not be done; a sentence that says what to do.
@@ -230,31 +203,6 @@ pub struct RoomFit {
     pub mirrored: bool,
     /// How large its drawing would be, as a share of its size; 1 for full size.
     pub scale: f64,
-}
-
-/// What was found in one file.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct Imported {
-    /// The file's name.
-    pub name: String,
-    /// The stickers, as the text of a layout file.
-    pub layout: String,
-    /// The width of the whole picture in millimetres.
-    pub width_mm: f64,
-    /// Its height.
-    pub height_mm: f64,
-    /// The size that the file itself gives a drawing without pixels, in millimetres.
-    pub drawn_mm: (f64, f64),
-    /// Its width and height in pixels; nothing for a drawing without pixels.
-    pub pixels: Option<(u32, u32)>,
-    /// Whether the file said its size itself.
-    pub is_size_known: bool,
-    /// What was left out.
-    pub dropped: Vec<String>,
-    /// What else is worth knowing, a sentence each.
-    pub notes: Vec<String>,
-    /// Why nothing could be had from the file.
-    pub trouble: Option<String>,
 }
 
 /// The message for something to say, and the buffers to hand over with it.

@@ -1,5 +1,6 @@
 //! What there is to begin with: the samples beside the page, and a tiny one in the page itself.
 
+use js_sys::{ArrayBuffer, Uint8Array};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use serde::Deserialize;
@@ -150,6 +151,16 @@ pub fn lend_art(desk: Desk, base: String, files: Vec<String>) {
             }
         });
     }
+}
+
+/// The bytes of a picture that came from beside the page.
+pub async fn lent_bytes(desk: Desk, file: &str) -> Option<ArrayBuffer> {
+    let is_named = |(name, _): &&(String, String)| name == file;
+    let base =
+        desk.lent.with_untracked(|lent| lent.iter().rev().find(is_named).map(|(_, base)| base.clone()))?;
+    let answer = gloo::net::http::Request::get(&format!("{base}{file}")).send().await.ok()?;
+    let bytes = if answer.ok() { answer.binary().await.ok()? } else { return None };
+    Some(Uint8Array::from(bytes.as_slice()).buffer())
 }
 
 /// A few plain shapes, so that the page is never empty.

@@ -34,6 +34,7 @@ mod keys;
 pub mod language;
 mod packing;
 mod press;
+mod pressing;
 mod rough;
 mod sheet;
 
@@ -46,5 +47,6 @@ pub use keeping::*;
 pub use keys::*;
 pub use packing::*;
 pub use press::*;
+pub use pressing::*;
 pub use rough::*;
 pub use sheet::*;

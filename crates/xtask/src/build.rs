@@ -26,16 +26,25 @@ impl Program {
     fn script(&self) -> String {
         format!("{}.js", self.name)
     }
+
+    /// What the script is called that loads it into a worker.
+    fn loader(&self) -> String {
+        format!("{}-worker.js", self.name)
+    }
 }
 
 /// The page itself, which `index.html` loads.
 const PAGE: Program = Program { bin: "stickleaf-page", name: "page" };
 
 /// What its workers run.
-const WORK: Program = Program { bin: "stickleaf-worker", name: "work" };
+const WORKERS: [Program; 2] = [
+    Program { bin: "stickleaf-search", name: "search" },
+    Program { bin: "stickleaf-pictures", name: "pictures" },
+];
 
-/// The script that loads the worker's program.
-const WORKER: &str = "worker.js";
+/// The script that loads a worker's program, and what it calls that program.
+const LOADER: &str = "web/worker.js";
+const LOADED: &str = "./program.js";
 
 /// Builds the page and gives the folder that holds it: `dist/`, which any static host can serve from any path.
 ///
@@ -47,8 +56,8 @@ pub fn build(workspace: &Workspace, profile: Profile) -> Result<PathBuf, Trouble
     let _lock = lock(&workspace.target)?;
     let dist = workspace.dist();
     let new = dist::begin(&dist)?;
-    for program in [PAGE, WORK] {
-        write_script(&compiled, &program, &new, profile)?;
+    for program in [PAGE].iter().chain(&WORKERS) {
+        write_script(&compiled, program, &new, profile)?;
         if profile == Profile::Page {
             optimise::optimise(&new.join(program.wasm()))?;
         }
@@ -61,7 +70,7 @@ pub fn build(workspace: &Workspace, profile: Profile) -> Result<PathBuf, Trouble
     Ok(dist)
 }
 
-/// Compiles both programs and gives the folder that holds them.
+/// Compiles all programs and gives the folder that holds them.
 fn compile(workspace: &Workspace, profile: Profile) -> Result<PathBuf, Trouble> {
     let (name, folder) = match profile {
         Profile::Page => ("page", "page"),
@@ -107,13 +116,25 @@ fn write_script(compiled: &Path, program: &Program, folder: &Path, profile: Prof
 
 /// Copies what is served as it was written.
 fn copy_sources(workspace: &Workspace, folder: &Path) -> Result<(), Trouble> {
-    for file in ["index.html", "web/worker.js", "web/service-worker.js", "web/style.css"] {
+    for file in ["index.html", "web/service-worker.js", "web/style.css"] {
         let from = workspace.root.join(file);
         let name = from.file_name().unwrap_or_default();
         fs::copy(&from, folder.join(name)).map_err(Trouble::file("copy", &from))?;
     }
+    write_loaders(&workspace.root, folder)?;
     dist::copy_tree(&workspace.root.join("web/static"), folder, |_| true)?;
     dist::copy_tree(&workspace.root.join("sample-layouts"), &folder.join("sample-layouts"), is_sample)
+}
+
+/// Writes the script that loads a worker's program, for each of them.
+fn write_loaders(root: &Path, folder: &Path) -> Result<(), Trouble> {
+    let from = root.join(LOADER);
+    for program in &WORKERS {
+        let to = folder.join(program.loader());
+        fs::copy(&from, &to).map_err(Trouble::file("copy", &from))?;
+        names::point_to(folder, &program.loader(), LOADED, &format!("./{}", program.script()))?;
+    }
+    Ok(())
 }
 
 fn is_sample(file: &Path) -> bool {
@@ -128,12 +149,14 @@ fn name_after_content(folder: &Path) -> Result<(), Trouble> {
     names::point_to(folder, "index.html", &PAGE.wasm(), &wasm)?;
     let script = names::rename_after_content(folder, &PAGE.script())?;
     names::point_to(folder, "index.html", &PAGE.script(), &script)?;
-    let wasm = names::rename_after_content(folder, &WORK.wasm())?;
-    names::point_to(folder, &WORK.script(), &WORK.wasm(), &wasm)?;
-    let script = names::rename_after_content(folder, &WORK.script())?;
-    names::point_to(folder, WORKER, &WORK.script(), &script)?;
-    let worker = names::rename_after_content(folder, WORKER)?;
-    names::point_to(folder, "index.html", WORKER, &worker)?;
+    for program in &WORKERS {
+        let wasm = names::rename_after_content(folder, &program.wasm())?;
+        names::point_to(folder, &program.script(), &program.wasm(), &wasm)?;
+        let script = names::rename_after_content(folder, &program.script())?;
+        names::point_to(folder, &program.loader(), &program.script(), &script)?;
+        let loader = names::rename_after_content(folder, &program.loader())?;
+        names::point_to(folder, "index.html", &program.loader(), &loader)?;
+    }
     let style = names::rename_after_content(folder, "style.css")?;
     names::point_to(folder, "index.html", "style.css", &style)
 }
@@ -150,8 +173,7 @@ mod tests {
 
     /// What stands between the quotes after these words, unless it is its own content.
     fn references(text: &str) -> Vec<&str> {
-        let starts =
-            ["href=\"", "src=\"", "import(\"", "from \"", "data-worker=\"", "\"src\": \"", "new URL('"];
+        let starts = ["href=\"", "src=\"", "import(\"", "from \"", "-worker=\"", "\"src\": \"", "new URL('"];
         let after = |start| text.split(start).skip(1).filter_map(|rest| rest.split(['"', '\'']).next());
         starts.into_iter().flat_map(after).filter(|reference| !reference.starts_with("data:")).collect()
     }
@@ -175,18 +197,20 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         for (name, content) in [
             ("index.html", source("index.html").as_str()),
-            (WORKER, source("web/worker.js").as_str()),
             ("service-worker.js", source("web/service-worker.js").as_str()),
             ("page.js", "new URL('page_bg.wasm', import.meta.url)"),
             ("page_bg.wasm", "wasm"),
-            ("work.js", "new URL('work_bg.wasm', import.meta.url)"),
-            ("work_bg.wasm", "more wasm"),
+            ("search.js", "new URL('search_bg.wasm', import.meta.url)"),
+            ("search_bg.wasm", "more wasm"),
+            ("pictures.js", "new URL('pictures_bg.wasm', import.meta.url)"),
+            ("pictures_bg.wasm", "most wasm"),
             ("style.css", "css"),
         ] {
             fs::write(folder.path().join(name), content).unwrap();
         }
         let own = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../web/static");
         dist::copy_tree(&own, folder.path(), |_| true).unwrap();
+        write_loaders(&Path::new(env!("CARGO_MANIFEST_DIR")).join("../.."), folder.path()).unwrap();
         name_after_content(folder.path()).unwrap();
         offline::list_files(folder.path()).unwrap();
 

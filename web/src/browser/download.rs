@@ -1,6 +1,6 @@
 //! Handing a file to the artist.
 
-use js_sys::{Array, Uint8Array};
+use js_sys::{Array, ArrayBuffer, Uint8Array};
 use leptos::prelude::document;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
@@ -14,9 +14,20 @@ const GRACE_MS: u32 = 60_000;
 ///
 /// Errors: the browser refused; then nothing was saved.
 pub fn download(name: &str, media_type: &str, text: &str) -> Result<(), JsValue> {
+    offer(name, media_type, &Uint8Array::from(text.as_bytes()))
+}
+
+/// Saves bytes under this name through the browser's own download.
+///
+/// Errors: the browser refused; then nothing was saved.
+pub fn download_bytes(name: &str, media_type: &str, bytes: &ArrayBuffer) -> Result<(), JsValue> {
+    offer(name, media_type, &Uint8Array::new(bytes))
+}
+
+fn offer(name: &str, media_type: &str, bytes: &Uint8Array) -> Result<(), JsValue> {
     let options = BlobPropertyBag::new();
     options.set_type(media_type);
-    let parts = Array::of1(&Uint8Array::from(text.as_bytes()));
+    let parts = Array::of1(bytes);
     let blob = Blob::new_with_u8_array_sequence_and_options(&parts, &options)?;
     let url = Url::create_object_url_with_blob(&blob)?;
     let link: HtmlAnchorElement = document().create_element("a")?.unchecked_into();

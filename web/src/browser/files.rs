@@ -3,7 +3,7 @@
 use js_sys::ArrayBuffer;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{DragEvent, File, FileList, HtmlInputElement};
+use web_sys::{Blob, DragEvent, File, FileList, HtmlInputElement};
 
 /// The files of a list.
 fn listed(list: Option<FileList>) -> Vec<File> {
@@ -31,7 +31,7 @@ pub fn holds_files(event: &DragEvent) -> bool {
 }
 
 /// A file's content, ready to be handed to a worker without a copy.
-pub async fn buffer(file: &File) -> Result<ArrayBuffer, JsValue> {
+pub async fn buffer(file: &Blob) -> Result<ArrayBuffer, JsValue> {
     Ok(JsFuture::from(file.array_buffer()).await?.unchecked_into())
 }
 

@@ -1,4 +1,4 @@
-//! A worker that runs this same program, ended when the link to it is dropped.
+//! A worker that runs one of the page's other programs, ended when the link to it is dropped.
 
 use js_sys::{Array, ArrayBuffer};
 use leptos::prelude::document;
@@ -6,8 +6,24 @@ use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{ErrorEvent, MessageEvent, Worker, WorkerOptions, WorkerType};
 
-/// Where `index.html` says what the script is called that loads the program into a worker.
-const SCRIPT: &str = "[data-worker]";
+/// What a worker runs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Program {
+    /// Packing, comparing, the empty room.
+    Search,
+    /// Reading pictures and making new ones.
+    Pictures,
+}
+
+impl Program {
+    /// The attribute in `index.html` that says what the script is called that loads it.
+    fn attribute(self) -> &'static str {
+        match self {
+            Program::Search => "data-search-worker",
+            Program::Pictures => "data-picture-worker",
+        }
+    }
+}
 
 /// A running worker.
 pub struct WorkerLink {
@@ -22,12 +38,13 @@ impl WorkerLink {
     ///
     /// Errors: the browser has no module workers, or refuses one here; the page does not say where the script is.
     pub fn start(
+        program: Program,
         on_message: impl FnMut(MessageEvent) + 'static,
         on_error: impl FnMut(ErrorEvent) + 'static,
     ) -> Result<WorkerLink, JsValue> {
         let options = WorkerOptions::new();
         options.set_type(WorkerType::Module);
-        let worker = Worker::new_with_options(&script()?, &options)?;
+        let worker = Worker::new_with_options(&script(program)?, &options)?;
         let on_message = Closure::<dyn FnMut(MessageEvent)>::new(on_message);
         let on_error = Closure::<dyn FnMut(ErrorEvent)>::new(on_error);
         worker.set_onmessage(Some(on_message.as_ref().unchecked_ref()));
@@ -42,11 +59,12 @@ impl WorkerLink {
 }
 
 /// The script's address. Its name follows its content, so that it is of the same build as the page.
-fn script() -> Result<String, JsValue> {
-    let place = document().query_selector(SCRIPT)?;
+fn script(program: Program) -> Result<String, JsValue> {
+    let attribute = program.attribute();
+    let place = document().query_selector(&format!("[{attribute}]"))?;
     place
-        .and_then(|place| place.get_attribute("data-worker"))
-        .ok_or_else(|| "the page names no worker".into())
+        .and_then(|place| place.get_attribute(attribute))
+        .ok_or_else(|| format!("the page does not say where its {program:?} program is").into())
 }
 
 impl Drop for WorkerLink {

@@ -6,7 +6,7 @@ use stickleaf_sheet::{Change, Layout, variants};
 use web_sys::MessageEvent;
 
 use crate::browser::time;
-use crate::browser::worker_link::WorkerLink;
+use crate::browser::worker_link::{Program, WorkerLink};
 use crate::compare::comparison::Comparison;
 use crate::compare::wishes::Wishes;
 use crate::messages::{Answer, Ask, CardNews, Enough, pack, unpack};
@@ -155,7 +155,7 @@ impl CompareJob {
                 self.lose(worker, &event.message());
             }
         };
-        WorkerLink::start(on_message, on_error)
+        WorkerLink::start(Program::Search, on_message, on_error)
     }
 
     fn take(self, news: &CardNews) {

@@ -1,5 +1,6 @@
 //! The pictures of a project: onto the device when they come in, and back onto the desk when it is opened.
 
+use js_sys::ArrayBuffer;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use wasm_bindgen::JsValue;
@@ -13,7 +14,7 @@ use super::store::Store;
 use crate::browser::{digest, files, picture, time};
 use crate::canvas::Miniature;
 use crate::pictures::Picture;
-use crate::samples::lend_art;
+use crate::samples::{lend_art, lent_bytes};
 use crate::state::Desk;
 use crate::words;
 
@@ -32,6 +33,22 @@ pub fn keep_picture(desk: Desk, name: String, bytes: File, size_px: Option<(f64,
 pub fn has_picture(desk: Desk, name: &str) -> bool {
     desk.keeping.art.with_value(|art| art.contains_key(name))
         || desk.keeping.waiting.with_value(|waiting| waiting.iter().any(|picture| picture.name == name))
+}
+
+/// The bytes of a picture that belongs to what is on the desk: from the device, from memory where it waits to be kept, or
+/// from beside the page. Nothing if it is nowhere to be had.
+pub async fn picture_bytes(desk: Desk, name: &str) -> Option<ArrayBuffer> {
+    let keeping = desk.keeping;
+    let is_named = |picture: &&WaitingPicture| picture.name == name;
+    let waiting = keeping.waiting.with_value(|waiting| waiting.iter().rev().find(is_named).cloned());
+    if let Some(picture) = waiting {
+        return files::buffer(&picture.bytes).await.ok();
+    }
+    if let Some(kept) = keeping.art.with_value(|art| art.get(name).cloned()) {
+        let bytes = keeping.store().await.ok()?.picture(&kept.key).await.ok()??;
+        return files::buffer(&bytes).await.ok();
+    }
+    lent_bytes(desk, name).await
 }
 
 /// Notes that a picture has come that the project's small picture does not show yet.

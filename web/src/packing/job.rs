@@ -6,7 +6,7 @@ use stickleaf_sheet::Layout;
 use web_sys::MessageEvent;
 
 use crate::browser::time;
-use crate::browser::worker_link::WorkerLink;
+use crate::browser::worker_link::{Program, WorkerLink};
 use crate::messages::{Answer, Ask, PackAim, PackNews, pack, unpack};
 use crate::packing::aim::{file_word, step_word};
 use crate::packing::contest::{Contest, seeds};
@@ -171,7 +171,7 @@ impl PackJob {
                 self.lose(seed, &event.message());
             }
         };
-        WorkerLink::start(on_message, on_error)
+        WorkerLink::start(Program::Search, on_message, on_error)
     }
 
     fn take_answer(self, seed: u64, answer: Answer) {
@@ -184,7 +184,7 @@ impl PackJob {
                 self.desk.say_error(why);
             }
             // Other workers are asked for these.
-            Answer::Importing { .. } | Answer::Imported(_) | Answer::Compared(_) | Answer::Room(_) => {}
+            Answer::Compared(_) | Answer::Room(_) => {}
         }
     }
 

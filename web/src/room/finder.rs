@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use web_sys::MessageEvent;
 
 use crate::browser::time;
-use crate::browser::worker_link::WorkerLink;
+use crate::browser::worker_link::{Program, WorkerLink};
 use crate::messages::{Answer, Ask, RoomFound, pack, unpack};
 use crate::state::Desk;
 use crate::words;
@@ -77,7 +77,9 @@ impl RoomFinder {
                 self.take(answer);
             }
         };
-        WorkerLink::start(on_message, move |event: web_sys::ErrorEvent| self.fail(&event.message()))
+        WorkerLink::start(Program::Search, on_message, move |event: web_sys::ErrorEvent| {
+            self.fail(&event.message())
+        })
     }
 
     fn take(self, answer: Answer) {

@@ -1,0 +1,5 @@
+//! The program of workers that read pictures and make new ones.
+
+fn main() {
+    stickleaf_web::start_pictures();
+}

@@ -1,0 +1,101 @@
+//! What the page asks of the worker that reads and makes pictures, and its answers.
+
+use serde::{Deserialize, Serialize};
+
+/// What the page asks of the worker for pictures.
+#[derive(Debug, Serialize, Deserialize)]
+pub enum PictureAsk {
+    /// Find the separate drawings of pictures; their bytes go along, in this order.
+    Import {
+        /// The files' names.
+        names: Vec<String>,
+        /// How to look at them.
+        wishes: ImportWishes,
+    },
+    /// Make something that leaves; the bytes of the pictures that are there go along, in this order.
+    Press {
+        /// The text of the layout file.
+        layout: String,
+        /// The names by which the layout knows the pictures.
+        pictures: Vec<String>,
+        /// What to make.
+        order: PressOrder,
+    },
+}
+
+/// What the worker for pictures answers.
+#[derive(Debug, Serialize, Deserialize)]
+pub enum PictureAnswer {
+    /// How far the search for drawings is, 0 to 1, and in which file.
+    Importing {
+        /// The file's name.
+        name: String,
+        /// 0 to 1.
+        part: f64,
+    },
+    /// The drawings of all files.
+    Imported(Vec<Imported>),
+    /// How far the making is, 0 to 1.
+    Pressing(f64),
+    /// It is made; its bytes go along.
+    Pressed(Made),
+    /// It could not be done; a sentence that says what to do.
+    Refused(String),
+}
+
+/// What to make of a layout.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum PressOrder {
+    /// The composed sheet as PNG.
+    Sheet {
+        /// How far it reaches past the card's edge, in millimetres.
+        bleed_mm: f64,
+    },
+}
+
+/// What was made.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Made {
+    /// Width and height in pixels, if it is a picture of pixels.
+    pub pixels: Option<(u32, u32)>,
+}
+
+/// How pictures are looked at.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct ImportWishes {
+    /// Pixels to the inch; nothing to believe the file.
+    pub ppi: Option<f64>,
+    /// The width of the whole picture in millimetres, in place of that.
+    pub width_mm: Option<f64>,
+    /// The white border in millimetres, which joins parts.
+    pub border_mm: f64,
+    /// What is smaller is left out, in millimetres.
+    pub smallest_mm: f64,
+    /// Whether parts whose borders meet are one sticker.
+    pub join: bool,
+}
+
+/// What was found in one file.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Imported {
+    /// The file's name.
+    pub name: String,
+    /// The stickers, as the text of a layout file.
+    pub layout: String,
+    /// The width of the whole picture in millimetres.
+    pub width_mm: f64,
+    /// Its height.
+    pub height_mm: f64,
+    /// The size that the file itself gives a drawing without pixels, in millimetres.
+    pub drawn_mm: (f64, f64),
+    /// Its width and height in pixels; nothing for a drawing without pixels.
+    pub pixels: Option<(u32, u32)>,
+    /// Whether the file said its size itself.
+    pub is_size_known: bool,
+    /// What was left out.
+    pub dropped: Vec<String>,
+    /// What else is worth knowing, a sentence each.
+    pub notes: Vec<String>,
+    /// Why nothing could be had from the file.
+    pub trouble: Option<String>,
+}

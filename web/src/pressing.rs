@@ -1,0 +1,141 @@
+//! What takes the device a while to make for the printer: asked of a worker here, and handed to the artist.
+
+use js_sys::ArrayBuffer;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use web_sys::MessageEvent;
+
+use crate::browser::worker_link::{Program, WorkerLink};
+use crate::browser::{download, time};
+use crate::messages::{Made, PictureAnswer, PictureAsk, PressOrder, pack, unpack};
+use crate::samples::art_files;
+use crate::state::Desk;
+use crate::{keeping, words};
+
+/// The page's end of what is being made. A handle, copied freely.
+#[derive(Clone, Copy)]
+pub struct PressJob {
+    desk: Desk,
+    link: StoredValue<Option<WorkerLink>, LocalStorage>,
+    /// Counts the jobs, so that an answer of an ended one is not taken for one of the next.
+    number: StoredValue<u64>,
+    /// What is being made now.
+    pub making: RwSignal<Option<Making>>,
+}
+
+/// Something on its way.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Making {
+    /// The file that it becomes.
+    pub file: String,
+    /// How far it is, 0 to 1.
+    pub share: f64,
+    /// When it was begun, in milliseconds since the page was opened.
+    begun_ms: f64,
+}
+
+impl Making {
+    /// How many seconds it will still take if it goes on as it did; nothing before that can be told.
+    pub fn seconds_left(&self) -> Option<f64> {
+        let used = (time::now_ms() - self.begun_ms) / 1000.0;
+        (self.share > 0.05 && used > 1.0).then(|| used * (1.0 - self.share) / self.share)
+    }
+}
+
+impl PressJob {
+    /// Nothing is being made yet.
+    pub fn new(desk: Desk) -> PressJob {
+        PressJob {
+            desk,
+            link: StoredValue::new_local(None),
+            number: StoredValue::new(0),
+            making: RwSignal::new(None),
+        }
+    }
+
+    /// Makes what is ordered of the sheet as it is now, and saves it under this name. What was being made is given up.
+    pub fn make(self, order: PressOrder, file: String, media_type: &'static str) {
+        self.end();
+        let number = self.number.get_value();
+        self.making.set(Some(Making { file, share: 0.0, begun_ms: time::now_ms() }));
+        let (layout, names) =
+            self.desk.peek(|editor| (stickleaf_files::write(editor.layout()), art_files(editor.layout())));
+        spawn_local(async move {
+            let (mut pictures, mut buffers) = (Vec::new(), Vec::new());
+            for name in names {
+                // What is not there is missed by the worker, which says so.
+                if let Some(bytes) = keeping::picture_bytes(self.desk, &name).await {
+                    pictures.push(name);
+                    buffers.push(bytes);
+                }
+            }
+            if self.number.get_value() == number {
+                self.ask(&PictureAsk::Press { layout, pictures, order }, &buffers, media_type);
+            }
+        });
+    }
+
+    /// Gives up what is being made.
+    pub fn cancel(self) {
+        self.end();
+        self.making.set(None);
+    }
+
+    fn ask(self, ask: &PictureAsk, buffers: &[ArrayBuffer], media_type: &'static str) {
+        let number = self.number.get_value();
+        let is_latest = move || self.number.get_value() == number;
+        let on_message = move |event: MessageEvent| {
+            if is_latest()
+                && let Some((answer, buffers)) = unpack(&event.data())
+            {
+                self.take_answer(answer, buffers, media_type);
+            }
+        };
+        let on_error = move |event: web_sys::ErrorEvent| {
+            if is_latest() {
+                self.fail(words::worker_failed(&event.message()));
+            }
+        };
+        let link = WorkerLink::start(Program::Pictures, on_message, on_error);
+        match link.and_then(|link| link.post(&pack(ask, buffers), buffers).map(|()| link)) {
+            Ok(link) => self.link.set_value(Some(link)),
+            Err(error) => self.fail(words::worker_failed(&format!("{error:?}"))),
+        }
+    }
+
+    fn take_answer(self, answer: PictureAnswer, buffers: Vec<ArrayBuffer>, media_type: &'static str) {
+        match answer {
+            PictureAnswer::Pressing(share) => self.making.update(|making| {
+                if let Some(making) = making {
+                    making.share = share;
+                }
+            }),
+            PictureAnswer::Pressed(made) => self.save(made, &buffers, media_type),
+            PictureAnswer::Refused(why) => self.fail(words::sentence(&why)),
+            // Another worker is asked for these.
+            PictureAnswer::Importing { .. } | PictureAnswer::Imported(_) => {}
+        }
+    }
+
+    fn save(self, made: Made, buffers: &[ArrayBuffer], media_type: &str) {
+        let Some((making, bytes)) = self.making.get_untracked().zip(buffers.first()) else { return };
+        self.cancel();
+        match download::download_bytes(&making.file, media_type, bytes) {
+            Ok(()) => self.desk.say(words::made(&making.file, made.pixels), None),
+            Err(_) => self.desk.say_trouble(words::save_failed()),
+        }
+    }
+
+    fn fail(self, why: String) {
+        self.cancel();
+        self.desk.say_trouble(why);
+    }
+
+    /// Ends the worker; what it still has to say is passed over.
+    fn end(self) {
+        self.number.update_value(|number| *number += 1);
+        // Dropped a moment later, since the link may be what is calling.
+        let link = self.link.try_update_value(Option::take).flatten();
+        time::after(0, move || drop(link));
+    }
+}

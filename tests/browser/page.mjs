@@ -213,6 +213,23 @@ export class StickleafPage {
     return this.#download(this.#button(WORDS.layoutFile));
   }
 
+  /** Begins to make the composed sheet in the Press. */
+  async beginSheet() {
+    await this.#button(WORDS.makeSheet).click();
+  }
+
+  /** Waits until the sheet can be made: nothing is on its way. */
+  async sheetCanBeMade() {
+    await this.#button(WORDS.makeSheet).waitFor();
+  }
+
+  /** Makes the composed sheet in the Press, its edge as this word says, and gives the path of what was saved. */
+  async makeSheet({ bleed, seconds }) {
+    await this.goTo('Press');
+    await this.page.getByRole('group', { name: WORDS.bleed }).getByRole('button', { name: bleed }).click();
+    return this.#download(this.#button(WORDS.makeSheet), { seconds });
+  }
+
   // What is kept on the device
 
   /** How safe the work is, in the page's words; an empty text if there is nothing to keep. */
@@ -836,8 +853,8 @@ export class StickleafPage {
     await chooser.setFiles(file);
   }
 
-  async #download(button) {
-    const [download] = await Promise.all([this.page.waitForEvent('download'), button.click()]);
+  async #download(button, { seconds = 30 } = {}) {
+    const [download] = await Promise.all([this.page.waitForEvent('download', { timeout: 1000 * seconds }), button.click()]);
     const path = this.#outputPath(basename(download.suggestedFilename()));
     await download.saveAs(path);
     return path;

@@ -1,32 +1,22 @@
 // The page and the command line program find the same places, digit by digit.
 
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { layoutFile, sample } from './layouts.mjs';
+import { inFolder, stickleaf } from './program.mjs';
 import { story } from './story.mjs';
-
-const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 
 const ROUNDS = 20;
 const SEED = 7;
 
-/** The layout that the program packs. It may have to be compiled first. */
+/** The layout that the program packs. */
 function packedByProgram(layout) {
-  const folder = mkdtempSync(join(tmpdir(), 'stickleaf-'));
-  try {
-    const [from, to] = ['from.json', 'to.json'].map((name) => join(folder, name));
+  return inFolder((at) => {
+    const [from, to] = [at('from.json'), at('to.json')];
     writeFileSync(from, JSON.stringify(layout));
-    const program = ['run', '--release', '--quiet', '--package', 'stickleaf', '--'];
-    const pack = ['pack', from, '-o', to, '--aim', 'fill', '--rounds', ROUNDS, '--seed', SEED, '--threads', 1];
-    execFileSync('cargo', [...program, ...pack].map(String), { cwd: ROOT, stdio: 'pipe' });
+    stickleaf('pack', from, '-o', to, '--aim', 'fill', '--rounds', ROUNDS, '--seed', SEED, '--threads', 1);
     return JSON.parse(readFileSync(to, 'utf8'));
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
+  });
 }
 
 /** One line for each piece, with every digit that the file holds. */

@@ -50,6 +50,8 @@ export const WORDS = {
   close: 'Close',
   startFresh: 'Start fresh',
   useNewer: 'Use the newer version',
+  makeSheet: 'Make the sheet',
+  bleed: 'Past the edge',
   placementFile: 'Save placement file',
   layoutFile: 'Save layout',
   whatToCompare: 'What to compare',

@@ -1,0 +1,54 @@
+// From the desk to the printer: the composed sheet is made beside the page, can be stopped, and is what the command line
+// makes, byte by byte.
+
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { layoutFile, sample } from './layouts.mjs';
+import { inFolder, stickleaf } from './program.mjs';
+import { story } from './story.mjs';
+
+const SAMPLE = fileURLToPath(new URL('../../sample-layouts/rooftop-night/scene-with-windows.json', import.meta.url));
+
+/** What a PNG says of itself: PNG specification, third edition, 11.2.1 IHDR and 11.3.4.3 pHYs. */
+function facts(png) {
+  const dimensions = png.indexOf('pHYs') + 4;
+  return { width: png.readUInt32BE(16), height: png.readUInt32BE(20), perMetre: png.readUInt32BE(dimensions) };
+}
+
+story('the sheet is composed at true size, as at the command line', async (page) => {
+  await page.open();
+  await page.openSample('Rooftop night');
+  const name = await page.makeSheet({ bleed: 'Card only', seconds: 120 });
+  const onPage = readFileSync(name);
+  // 105 x 148 mm at 600 pixels to the inch; 600 / 0.0254 = 23622.05 to the metre.
+  assert.deepEqual(facts(onPage), { width: 2480, height: 3496, perMetre: 23622 });
+  const onCommandLine = inFolder((at) => {
+    stickleaf('export', SAMPLE, '--sheet', at('sheet.png'), '--bleed-mm', 0);
+    return readFileSync(at('sheet.png'));
+  });
+  assert.ok(onPage.equals(onCommandLine), 'the same bytes');
+}, { seconds: 900 });
+
+story('a sheet on its way can be stopped, and made again', async (page) => {
+  await page.open();
+  await page.until(async () => (await page.placed()) > 0, 'a sample lies on the desk');
+  await page.goTo('Press');
+  await page.beginSheet();
+  await page.stop();
+  await page.sheetCanBeMade();
+  const made = readFileSync(await page.makeSheet({ bleed: '2 mm bleed', seconds: 120 }));
+  // 2 mm are 47 pixels on each side.
+  assert.equal(facts(made).width, 2480 + 2 * 47);
+}, { seconds: 300 });
+
+story('a picture that is missing is named, with what to do', async (page) => {
+  // A layout's file comes without its pictures.
+  await page.open();
+  await page.openFile(layoutFile('alone.json', sample('plain')));
+  await page.until(async () => (await page.nameOfLayout()) === 'Clear sky', 'it lies on the desk');
+  await page.goTo('Press');
+  await page.beginSheet();
+  await page.noticed(/picture \S+\.\w+ is not on this device; put it there/);
+  await page.sheetCanBeMade();
+});

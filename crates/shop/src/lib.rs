@@ -2,3 +2,5 @@
 //!
 //! Plain values in, plain values out: no file is opened, no clock read, no machine known by name. Lengths are
 //! millimetres, times seconds, money whole cents; a number in another unit says so in its name.
+
+pub mod page;

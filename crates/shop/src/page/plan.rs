@@ -1,0 +1,223 @@
+//! Identical sheets on a page: the plan with the most of them, and the proof that there cannot be more.
+
+use kurbo::Rect;
+
+use crate::page::blocks::blocks;
+use crate::page::bound;
+use crate::page::instance::{Instance, Laid};
+use crate::page::search::{Answer, Kind, lie};
+use crate::page::stock::{PageError, Stock, length};
+
+/// How many places the exact search may look at for one plan; more than enough for pages of a hundred sheets, and a
+/// few seconds of work at the worst.
+const STEPS: u64 = 10_000_000;
+
+/// As much for a question whose answer is one of many.
+const FEW_STEPS: u64 = 300_000;
+
+/// Where a sheet lies on a page: its top left corner in millimetres from the page's, and whether it is turned by a quarter.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Position {
+    /// From the left.
+    pub x: f64,
+    /// From the top.
+    pub y: f64,
+    /// Whether it lies on its side.
+    pub is_turned: bool,
+}
+
+/// How identical sheets lie on a page.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// The page that it is for.
+    pub stock: Stock,
+    /// The part of the page that can be printed and cut.
+    pub room: Rect,
+    /// Width of a sheet in millimetres.
+    pub sheet_width: f64,
+    /// Height of a sheet in millimetres.
+    pub sheet_height: f64,
+    /// Where each sheet lies, row by row. All of them together lie in the middle of the room.
+    pub positions: Vec<Position>,
+    /// No plan for this page holds more; proved.
+    pub proven_most: usize,
+}
+
+impl Plan {
+    /// Whether it is proved that no plan holds more than this one.
+    pub fn is_proved(&self) -> bool {
+        self.positions.len() == self.proven_most
+    }
+
+    /// What a sheet takes of the page: left, top, right and bottom.
+    pub fn sheet(&self, position: &Position) -> Rect {
+        let (width, height) = if position.is_turned {
+            (self.sheet_height, self.sheet_width)
+        } else {
+            (self.sheet_width, self.sheet_height)
+        };
+        Rect::new(position.x, position.y, position.x + width, position.y + height)
+    }
+
+    /// The area of the page that is no sheet, in square millimetres.
+    pub fn waste(&self) -> f64 {
+        let sheets = self.positions.len() as f64 * self.sheet_width * self.sheet_height;
+        self.stock.width * self.stock.height - sheets
+    }
+
+    /// That area as a share of the page, 0 to 1.
+    pub fn waste_share(&self) -> f64 {
+        self.waste() / (self.stock.width * self.stock.height)
+    }
+}
+
+/// The plan with the most sheets of this size on the page, in millimetres.
+///
+/// The same page and sheet give the same plan. Sheets count as rectangles: round corners are cut within them. Where the
+/// exact search does not come to an end, which takes more than a hundred sheets or so, the plan says that it may not be
+/// the best ([`Plan::is_proved`]).
+///
+/// Errors: lengths that are none, or a sheet that does not fit at all.
+pub fn plan(stock: &Stock, sheet_width: f64, sheet_height: f64) -> Result<Plan, PageError> {
+    let room = stock.room()?;
+    let instance = instance(stock, &room, sheet_width, sheet_height)?;
+    let (laid, proven_most) = best(&instance);
+    if laid.is_empty() {
+        let (width, height) = (room.width(), room.height());
+        return Err(PageError::SheetTooLarge { sheet_width, sheet_height, width, height });
+    }
+    let positions = in_the_middle(&instance, laid, &room, stock.gap);
+    Ok(Plan { stock: *stock, room, sheet_width, sheet_height, positions, proven_most })
+}
+
+/// Whether so many sheets of this size lie on the page; nothing if the search did not come to an end.
+pub(crate) fn holds(stock: &Stock, sheet: (f64, f64), count: usize) -> Result<Option<bool>, PageError> {
+    let instance = instance(stock, &stock.room()?, sheet.0, sheet.1)?;
+    if bound::most(&instance) < count {
+        return Ok(Some(false));
+    }
+    if blocks(&instance).len() >= count {
+        return Ok(Some(true));
+    }
+    Ok(match lie_in(&instance, count, &mut { FEW_STEPS }) {
+        Answer::Found(_) => Some(true),
+        Answer::Impossible => Some(false),
+        Answer::Unknown => None,
+    })
+}
+
+/// The problem in whole micrometres. What is between two of them is taken from the room, never from the sheet.
+fn instance(stock: &Stock, room: &Rect, width: f64, height: f64) -> Result<Instance, PageError> {
+    length("the sheet's width", width)?;
+    length("the sheet's height", height)?;
+    // A thousandth of a micrometre is the trace of arithmetic in inches, and no length.
+    let floor = |mm: f64| (mm * 1000.0 + 1e-3).floor() as i64;
+    let ceil = |mm: f64| (mm * 1000.0 - 1e-3).ceil().max(1.0) as i64;
+    let sheet = (ceil(width), ceil(height));
+    Ok(Instance::with_gap((floor(room.width()), floor(room.height())), sheet, ceil_gap(stock.gap)))
+}
+
+fn ceil_gap(mm: f64) -> i64 {
+    (mm * 1000.0 - 1e-3).ceil().max(0.0) as i64
+}
+
+/// Whether so many boxes lie in the rectangle.
+fn lie_in(instance: &Instance, count: usize, steps: &mut u64) -> Answer {
+    let kind = Kind { width: instance.box_width, height: instance.box_height, count };
+    lie((instance.width, instance.height), &[kind], steps)
+}
+
+/// The best plan that was found, and the most that there can be.
+fn best(instance: &Instance) -> (Vec<Laid>, usize) {
+    let mut most = bound::most(instance);
+    let mut best = blocks(instance);
+    let mut steps = STEPS;
+    while best.len() < most {
+        match lie_in(instance, best.len() + 1, &mut steps) {
+            Answer::Found(better) => best = better,
+            Answer::Impossible => most = best.len(),
+            Answer::Unknown => break,
+        }
+    }
+    (best, most)
+}
+
+/// Moves the boxes together into the middle of the room, and to millimetres on the page.
+fn in_the_middle(instance: &Instance, mut laid: Vec<Laid>, room: &Rect, gap: f64) -> Vec<Position> {
+    laid.sort_by_key(|laid| (laid.y, laid.x));
+    let end = |laid: &Laid| {
+        let (width, height) = instance.sides(laid.is_turned);
+        (laid.x + width, laid.y + height)
+    };
+    let right = laid.iter().map(|laid| end(laid).0).max().unwrap_or(0) as f64 / 1000.0 - gap;
+    let bottom = laid.iter().map(|laid| end(laid).1).max().unwrap_or(0) as f64 / 1000.0 - gap;
+    let (left, top) = (room.x0 + (room.width() - right) / 2.0, room.y0 + (room.height() - bottom) / 2.0);
+    let position = |laid: &Laid| Position {
+        x: left + laid.x as f64 / 1000.0,
+        y: top + laid.y as f64 / 1000.0,
+        is_turned: laid.is_turned,
+    };
+    laid.iter().map(position).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    fn on(width: f64, height: f64, margin: f64, gap: f64) -> Stock {
+        Stock { width, height, printer_margin: margin, reach: None, gap }
+    }
+
+    #[test]
+    fn two_sheets_lie_on_a_letter_page_and_four_a6_on_a4() {
+        // Two 4.25 x 6.5 in sheets on one Letter page with ordinary margins: common practice, no source.
+        let letter = plan(&on(215.9, 279.4, 6.35, 0.0), 4.25 * 25.4, 6.5 * 25.4).unwrap();
+        assert_eq!((letter.positions.len(), letter.is_proved()), (2, true));
+        // ISO 216: A6 is a quarter of A4, and with no margin four lie edge to edge.
+        let a4 = plan(&on(210.0, 297.0, 0.0, 0.0), 105.0, 148.0).unwrap();
+        assert_eq!((a4.positions.len(), a4.is_proved()), (4, true));
+        assert!((a4.waste() - 210.0).abs() < 1e-9, "297 is one more than twice 148");
+    }
+
+    #[test]
+    fn the_sheets_lie_in_the_middle_of_the_room() {
+        let plan = plan(&on(210.0, 297.0, 5.0, 3.0), 90.0, 130.0).unwrap();
+        let all =
+            plan.positions.iter().map(|position| plan.sheet(position)).reduce(|a, b| a.union(b)).unwrap();
+        assert_eq!(plan.positions.len(), 4);
+        assert!((all.center() - plan.room.center()).hypot2() < 1e-18);
+        assert!((all.width() - 183.0).abs() < 1e-9 && (all.height() - 263.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_sheet_that_is_too_large_is_refused() {
+        let refused = plan(&on(210.0, 297.0, 5.0, 0.0), 201.0, 250.0).unwrap_err();
+        assert!(refused.to_string().contains("200 x 287 mm"), "{refused}");
+        assert!(plan(&on(210.0, 297.0, 5.0, 0.0), 287.0, 200.0).is_ok(), "it may lie on its side");
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(60))]
+        #[test]
+        fn sheets_keep_their_gap_and_the_room(
+            width in 40.0..230.0f64, height in 40.0..300.0f64, a in 15.0..90.0f64, b in 15.0..90.0f64, gap in 0.0..6.0f64,
+        ) {
+            let stock = on(width, height, 4.0, gap);
+            if let Ok(plan) = plan(&stock, a, b) {
+                let sheets: Vec<Rect> = plan.positions.iter().map(|position| plan.sheet(position)).collect();
+                prop_assert!(plan.proven_most >= sheets.len());
+                for (i, sheet) in sheets.iter().enumerate() {
+                    let room = plan.room.inflate(1e-6, 1e-6);
+                    prop_assert!(room.contains_rect(*sheet), "{:?} in {:?}", sheet, room);
+                    for other in &sheets[..i] {
+                        let across = (sheet.x0 - other.x1).max(other.x0 - sheet.x1);
+                        let down = (sheet.y0 - other.y1).max(other.y0 - sheet.y1);
+                        prop_assert!(across.max(down) >= gap - 1e-6);
+                    }
+                }
+            }
+        }
+    }
+}

@@ -13,6 +13,7 @@ mod export;
 mod options;
 mod output;
 mod pack;
+mod page;
 mod pictures;
 mod room;
 mod rough;
@@ -57,6 +58,7 @@ fn run(command: &Command) -> Result<Outcome, Trouble> {
         Command::Compare(typed) => compare::run(typed),
         Command::Room(typed) => room::run(typed),
         Command::Rough(typed) => rough::run(typed),
+        Command::Page(typed) => page::run(typed),
         Command::Export(typed) => export::run(typed),
         Command::Schema(typed) => schema::run(typed),
     }

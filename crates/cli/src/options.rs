@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use stickleaf_sheet::{LengthUnit, SHEET_SIZES, Turns, Wanted, read_length};
+use stickleaf_shop::page::{PAGE_SIZES, Stock};
 
 /// Lays out sticker sheets: artwork to stickers with an even white border, packed on a card under spacing and margin.
 ///
@@ -34,6 +35,8 @@ pub enum Command {
     Room(RoomCommand),
     /// Adds a plain shape to the stickers of a layout, to plan with before anything is drawn
     Rough(RoughCommand),
+    /// Plans a page of label stock: how many sheets lie on it, where, and how large they may be
+    Page(PageCommand),
     /// Writes what other programs read: placement, table, cut lines
     Export(ExportCommand),
     /// Prints the JSON Schema of the layout and the placement file
@@ -242,6 +245,48 @@ pub struct RoomCommand {
     pub report: ReportOption,
 }
 
+/// `page`: sheets on a page of label stock.
+#[derive(Debug, Args)]
+#[command(allow_negative_numbers = true)]
+pub struct PageCommand {
+    /// The layout or placement file to read
+    pub layout: PathBuf,
+    #[command(flatten)]
+    pub stock: StockOptions,
+    #[command(flatten)]
+    pub report: ReportOption,
+}
+
+/// The page of label stock.
+#[derive(Clone, Debug, Args)]
+pub struct StockOptions {
+    /// The page: a5, a4, a3, letter, legal or WIDTHxHEIGHT in mm
+    #[arg(long, value_name = "SIZE", value_parser = page_size, default_value = "a4")]
+    pub page: SheetSize,
+    /// The part of the page that the cutter can read and cut, in its middle, as WIDTHxHEIGHT in mm; all of it if left out
+    #[arg(long, value_name = "WxH", value_parser = page_size)]
+    pub reach: Option<SheetSize>,
+    /// What the printer leaves free at every edge
+    #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "5")]
+    pub printer_margin_mm: f64,
+    /// Between two sheets; 0 for a shared edge
+    #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "0")]
+    pub gap_mm: f64,
+}
+
+impl StockOptions {
+    /// The page that was typed.
+    pub fn stock(&self) -> Stock {
+        Stock {
+            width: self.page.width,
+            height: self.page.height,
+            printer_margin: self.printer_margin_mm,
+            reach: self.reach.map(|reach| (reach.width, reach.height)),
+            gap: self.gap_mm,
+        }
+    }
+}
+
 /// `rough`: a plain shape to plan with.
 #[derive(Debug, Args)]
 #[command(allow_negative_numbers = true)]
@@ -392,12 +437,25 @@ fn seconds(text: &str) -> Result<f64, String> {
 }
 
 fn sheet_size(text: &str) -> Result<SheetSize, String> {
+    size(text, &SHEET_SIZES, "give a6, a5, or WIDTHxHEIGHT such as 100x150 (mm) or 4x6in")
+}
+
+fn page_size(text: &str) -> Result<SheetSize, String> {
+    size(
+        text,
+        &PAGE_SIZES,
+        "give a5, a4, a3, letter, legal, or WIDTHxHEIGHT such as 210x297 (mm) or 8.5x11in",
+    )
+}
+
+/// A size by its name, or as two lengths.
+fn size(text: &str, known: &[(&str, f64, f64)], advice: &str) -> Result<SheetSize, String> {
     let plain = |text: &str| text.to_lowercase().replace('×', "x").replace(' ', "");
     let wanted = plain(text);
-    if let Some(&(_, width, height)) = SHEET_SIZES.iter().find(|(name, _, _)| plain(name) == wanted) {
+    if let Some(&(_, width, height)) = known.iter().find(|(name, _, _)| plain(name) == wanted) {
         return Ok(SheetSize { width, height });
     }
-    let advice = || "give a6, a5, or WIDTHxHEIGHT such as 100x150 (mm) or 4x6in".to_owned();
+    let advice = || advice.to_owned();
     let (width, height) = wanted.split_once('x').ok_or_else(advice)?;
     // In 4x6in the unit at the end counts for both.
     let unit = height.trim_start_matches(|c: char| c.is_ascii_digit() || ".,/".contains(c));
@@ -458,6 +516,15 @@ mod tests {
         for bad in ["", "b7", "100", "100x", "-5x10", "0x10", "nanx10", "1e9x5"] {
             assert!(size(bad).is_err(), "{bad}");
         }
+    }
+
+    #[test]
+    fn pages_are_read_as_people_write_them() {
+        let size = |text| page_size(text).map(|size| (size.width, size.height));
+        assert_eq!(size("A4"), Ok((210.0, 297.0)));
+        assert_eq!(size("letter"), Ok((215.9, 279.4)));
+        assert_eq!(size("13x19in").map(|(width, _)| width), Ok(330.2));
+        assert!(size("tabloids").is_err_and(|advice| advice.contains("letter")));
     }
 
     #[test]

@@ -8,6 +8,7 @@ use stickleaf_outline::PlainShapeError;
 use stickleaf_packer::PackError;
 use stickleaf_press::PressError;
 use stickleaf_sheet::LayoutError;
+use stickleaf_shop::page::PageError;
 use thiserror::Error;
 
 /// What ends a command with exit status 2.
@@ -50,6 +51,14 @@ pub enum Trouble {
         file: String,
         /// Why.
         source: PackError,
+    },
+    /// A page that cannot be planned.
+    #[error("could not plan a page for {file}: {source}")]
+    Page {
+        /// The layout's file.
+        file: String,
+        /// Why.
+        source: PageError,
     },
     /// A sheet that cannot be composed.
     #[error("could not make {file}: {source}")]

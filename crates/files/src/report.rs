@@ -1,6 +1,7 @@
 //! What `--report json` prints: one struct for each kind of answer, its fields as they are written.
 
 mod compare;
+mod page;
 
 use kurbo::Point;
 use schemars::JsonSchema;
@@ -11,6 +12,7 @@ use stickleaf_sheet::{Finding, Layout, LengthUnit, Mark, Score, Severity};
 use crate::pretty::pretty;
 
 pub use compare::{CompareReport, VariantReport};
+pub use page::{LargestReport, PageReport, PositionReport};
 
 /// The report as JSON text: one object, ending with a line break.
 pub fn text(report: &impl Serialize) -> String {

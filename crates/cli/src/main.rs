@@ -17,6 +17,7 @@ mod page;
 mod pictures;
 mod room;
 mod rough;
+mod run;
 mod schema;
 mod search;
 mod trace;
@@ -59,6 +60,7 @@ fn run(command: &Command) -> Result<Outcome, Trouble> {
         Command::Room(typed) => room::run(typed),
         Command::Rough(typed) => rough::run(typed),
         Command::Page(typed) => page::run(typed),
+        Command::Run(typed) => run::run(typed),
         Command::Export(typed) => export::run(typed),
         Command::Schema(typed) => schema::run(typed),
     }

@@ -37,6 +37,8 @@ pub enum Command {
     Rough(RoughCommand),
     /// Plans a page of label stock: how many sheets lie on it, where, and how large they may be
     Page(PageCommand),
+    /// Works out a run: pages, time, ink, blades, stock, cost and price
+    Run(RunCommand),
     /// Writes what other programs read: placement, table, cut lines
     Export(ExportCommand),
     /// Prints the JSON Schema of the layout and the placement file
@@ -285,6 +287,31 @@ impl StockOptions {
             gap: self.gap_mm,
         }
     }
+}
+
+/// `run`: so many sheets of each layout.
+#[derive(Debug, Args)]
+#[command(allow_negative_numbers = true)]
+pub struct RunCommand {
+    /// The layout or placement files to read
+    #[arg(required = true, value_name = "LAYOUT")]
+    pub layouts: Vec<PathBuf>,
+    /// How many sheets of each, in the same order
+    #[arg(long, required = true, value_name = "N,N", value_delimiter = ',', value_parser = clap::value_parser!(u64).range(1..=1_000_000))]
+    pub sheets: Vec<u64>,
+    /// Machines, prices and times, as JSON; what it leaves out is guessed, prices are 0
+    #[arg(long, value_name = "F.json")]
+    pub settings: Option<PathBuf>,
+    /// How often the card's line is gone over; else as the settings say, or 4
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=20))]
+    pub passes: Option<u32>,
+    #[command(flatten)]
+    pub stock: StockOptions,
+    /// So many sheets lie on a page, whatever the plan says
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(1..=10_000))]
+    pub sheets_per_page: Option<u64>,
+    #[command(flatten)]
+    pub report: ReportOption,
 }
 
 /// `rough`: a plain shape to plan with.

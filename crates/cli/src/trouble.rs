@@ -9,6 +9,7 @@ use stickleaf_packer::PackError;
 use stickleaf_press::PressError;
 use stickleaf_sheet::LayoutError;
 use stickleaf_shop::page::PageError;
+use stickleaf_shop::settings::SettingsError;
 use thiserror::Error;
 
 /// What ends a command with exit status 2.
@@ -60,6 +61,27 @@ pub enum Trouble {
         /// Why.
         source: PageError,
     },
+    /// As many counts of sheets as layouts were asked for.
+    #[error(
+        "{counts} counts of sheets for {layouts} layouts; give --sheets one number for each layout, as in --sheets 300,120"
+    )]
+    SheetCounts {
+        /// How many layouts were given.
+        layouts: usize,
+        /// How many counts.
+        counts: usize,
+    },
+    /// A settings file that cannot be read.
+    #[error("could not read the settings in {file}: {reason}; mend that place, or leave the field out")]
+    SettingsFile {
+        /// The file.
+        file: String,
+        /// What is wrong, and where.
+        reason: String,
+    },
+    /// Settings that make no sense.
+    #[error("the settings do not make sense: {0}")]
+    Settings(SettingsError),
     /// A sheet that cannot be composed.
     #[error("could not make {file}: {source}")]
     Press {

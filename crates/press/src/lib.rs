@@ -11,6 +11,7 @@ pub mod compose;
 mod coverage;
 pub mod cut;
 mod frame;
+mod ink;
 mod picture;
 mod png_out;
 mod progress;
@@ -20,6 +21,7 @@ mod svg;
 mod trouble;
 
 pub use frame::Frame;
+pub use ink::coverage as ink_coverage;
 pub use picture::{Drawing, NoPicture, Picture, Pictures, Pixels, read_png};
 pub use png_out::RowTaker;
 pub use progress::{Progress, Stopped};

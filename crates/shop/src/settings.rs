@@ -54,6 +54,8 @@ pub struct Cutting {
     pub machine: CutMachine,
     /// How many of them cut side by side.
     pub cutters: u32,
+    /// How often the card's line is gone over; four where the setting is for a kiss cut (common practice, no source).
+    pub passes: u32,
     /// What a blade costs.
     pub blade_cents: Cents,
     /// How many metres a blade lasts.
@@ -71,6 +73,7 @@ impl Default for Cutting {
         Cutting {
             machine: CutMachine::default(),
             cutters: 1,
+            passes: 4,
             blade_cents: Cents(0),
             blade_m: 500.0,
             blade_used_m: 0.0,
@@ -197,6 +200,7 @@ impl Settings {
             ("selling.sheets_per_order", self.selling.sheets_per_order),
             ("printing.printers", f64::from(printing.printers)),
             ("cutting.cutters", f64::from(cutting.cutters)),
+            ("cutting.passes", f64::from(cutting.passes)),
         ];
         let not_negative = [
             ("printing.page_s", printing.page_s),

@@ -7,7 +7,9 @@ mod overrun;
 mod plan;
 mod start;
 mod svg;
+mod work;
 
 pub use fit::CutLine;
 pub use plan::{CutOptions, CutPlan, KissCut, plan};
 pub use svg::{CAUTIONS, Depths, write};
+pub use work::work;

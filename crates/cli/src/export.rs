@@ -6,18 +6,19 @@ use stickleaf_files::report::{self, CutFacts, ExportReport, SheetSize};
 use stickleaf_files::{placement_file, table};
 use stickleaf_press::compose::{ComposeOptions, write_sheet};
 use stickleaf_press::cut::{self, CutOptions, CutPlan, Depths};
+use stickleaf_press::guide::{self, Parts};
 use stickleaf_press::{Frame, Progress};
 use stickleaf_sheet::{Finding, Layout, check};
 
 use crate::check::{outcome, summary};
-use crate::options::{DepthWord, ExportCommand};
+use crate::options::{DepthWord, ExportCommand, GuidePart};
 use crate::pictures::FolderPictures;
 use crate::{Outcome, Trouble, disk, output};
 
 /// Writes what is asked for; lacking if a hard rule is broken in it, which is said.
 pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
     let cuts = cut_files(typed);
-    let targets = [&typed.placement, &typed.table, &typed.sheet];
+    let targets = [&typed.placement, &typed.table, &typed.guide, &typed.sheet];
     let cut_paths = cuts.iter().map(|(path, _)| &**path);
     let paths: Vec<&Path> = targets.into_iter().flatten().map(|path| &**path).chain(cut_paths).collect();
     let on_standard = paths.iter().filter(|path| disk::is_standard(path)).count();
@@ -38,6 +39,7 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
     };
     write(&typed.placement, &|| placement_file::write(&layout, env!("CARGO_PKG_VERSION")))?;
     write(&typed.table, &|| table::write(&layout))?;
+    let guide_frame = typed.guide.as_deref().map(|path| guide(&layout, typed, path)).transpose()?;
     let frame = typed.sheet.as_deref().map(|path| sheet(&layout, typed, path)).transpose()?;
     let plan = (!cuts.is_empty()).then(|| cut::plan(&layout, &cut_options(typed)));
     if let Some(plan) = &plan {
@@ -52,6 +54,8 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
         output::print(&report::text(&ExportReport {
             placement: name(&typed.placement),
             table: name(&typed.table),
+            guide: name(&typed.guide),
+            guide_pixels: guide_frame.flatten().map(|frame| [frame.width_px, frame.height_px]),
             sheet: name(&typed.sheet),
             sheet_size: frame.map(|frame| sheet_size(&layout, &frame)),
             cut: name(&typed.cut),
@@ -96,6 +100,32 @@ fn cut_files(typed: &ExportCommand) -> Vec<(PathBuf, Depths)> {
 
 fn cut_options(typed: &ExportCommand) -> CutOptions {
     CutOptions { passes: typed.passes, overrun: typed.overrun_mm, ..CutOptions::default() }
+}
+
+/// Writes the guide; gives its frame if it is a picture of pixels.
+fn guide(layout: &Layout, typed: &ExportCommand, path: &Path) -> Result<Option<Frame>, Trouble> {
+    let mut parts = Parts::ALL;
+    for part in &typed.guide_without {
+        *match part {
+            GuidePart::CutLines => &mut parts.cut_lines,
+            GuidePart::Outlines => &mut parts.outlines,
+            GuidePart::Numbers => &mut parts.numbers,
+            GuidePart::Zones => &mut parts.zones,
+            GuidePart::Margin => &mut parts.margin,
+        } = false;
+    }
+    if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("svg")) {
+        disk::write(path, &guide::write(layout, parts))?;
+        return Ok(None);
+    }
+    let resolution_ppi = typed.ppi.unwrap_or(layout.sheet.resolution_ppi);
+    let mut bytes = Vec::new();
+    let mut go_on = |_| true;
+    let frame =
+        guide::write_pixels(layout, parts, resolution_ppi, &mut Progress::new(&mut go_on), &mut bytes)
+            .map_err(|source| Trouble::Press { file: disk::shown(path), source })?;
+    disk::write_bytes(path, &bytes)?;
+    Ok(Some(frame))
 }
 
 /// Composes the sheet and writes it.

@@ -364,8 +364,8 @@ pub enum ShapeWord {
 
 /// `export`: files for other programs.
 #[derive(Debug, Args)]
-#[command(after_help = "Guide, print and bundle are not in this version yet.")]
-#[group(id = "what", required = true, multiple = true, args = ["placement", "table", "sheet", "cut"])]
+#[command(after_help = "Print and bundle are not in this version yet.")]
+#[group(id = "what", required = true, multiple = true, args = ["placement", "table", "guide", "sheet", "cut"])]
 pub struct ExportCommand {
     /// The layout or placement file to read
     pub layout: PathBuf,
@@ -375,10 +375,16 @@ pub struct ExportCommand {
     /// Write one row for each piece, as CSV
     #[arg(long, value_name = "F.csv")]
     pub table: Option<PathBuf>,
+    /// Write a see-through guide to draw on, of exactly the drawing's pixel size, as PNG, or as SVG if the name ends so
+    #[arg(long, value_name = "F.png")]
+    pub guide: Option<PathBuf>,
+    /// What the guide leaves out
+    #[arg(long, value_enum, value_name = "PART,PART", value_delimiter = ',')]
+    pub guide_without: Vec<GuidePart>,
     /// Write the composed sheet at true size, as PNG: background, white borders, art
     #[arg(long, value_name = "F.png")]
     pub sheet: Option<PathBuf>,
-    /// The composed sheet's pixels to the inch; the layout's if left out
+    /// Pixels to the inch of the composed sheet and the guide; the layout's if left out
     #[arg(long, value_name = "N", value_parser = positive)]
     pub ppi: Option<f64>,
     /// How far the composed sheet's background runs past the card's edge
@@ -398,6 +404,21 @@ pub struct ExportCommand {
     pub overrun_mm: f64,
     #[command(flatten)]
     pub report: ReportOption,
+}
+
+/// The parts of a guide.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum GuidePart {
+    /// Kiss lines and the card's edge
+    CutLines,
+    /// Outlines of the drawings
+    Outlines,
+    /// A number on each piece
+    Numbers,
+    /// Zones
+    Zones,
+    /// The margin
+    Margin,
 }
 
 /// Which cut lines are written.

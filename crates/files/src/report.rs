@@ -201,6 +201,10 @@ pub struct ExportReport {
     pub placement: Option<String>,
     /// The table that was written.
     pub table: Option<String>,
+    /// The guide that was written.
+    pub guide: Option<String>,
+    /// Its width and height in pixels; null for a drawing without pixels.
+    pub guide_pixels: Option<[u32; 2]>,
     /// The composed sheet that was written.
     pub sheet: Option<String>,
     /// Its size.

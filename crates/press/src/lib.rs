@@ -11,6 +11,7 @@ pub mod compose;
 mod coverage;
 pub mod cut;
 mod frame;
+pub mod guide;
 mod ink;
 mod picture;
 mod png_out;

@@ -12,4 +12,5 @@ mod work;
 pub use fit::CutLine;
 pub use plan::{CutOptions, CutPlan, KissCut, plan};
 pub use svg::{CAUTIONS, Depths, write};
+pub(crate) use svg::{escaped, number};
 pub use work::work;

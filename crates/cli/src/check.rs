@@ -4,11 +4,11 @@ use stickleaf_files::report::{self, CheckReport};
 use stickleaf_sheet::{Finding, Layout, LengthUnit, check};
 
 use crate::options::CheckCommand;
-use crate::{Outcome, Trouble, disk, output};
+use crate::{Outcome, Trouble, layouts, output};
 
 /// Prints the findings of the layout; lacking if a hard rule is broken.
 pub fn run(typed: &CheckCommand) -> Result<Outcome, Trouble> {
-    let layout = disk::read_layout(&typed.layout)?;
+    let layout = layouts::read(&typed.layout)?;
     let findings = check(&layout);
     if typed.report.is_json() {
         output::print(&report::text(&CheckReport::new(&layout, &findings)));

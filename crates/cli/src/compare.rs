@@ -14,7 +14,7 @@ use crate::columns::columns;
 use crate::options::{CompareAim, CompareCommand};
 use crate::pack::search_time;
 use crate::search::{Budget, is_stopped, search};
-use crate::{Outcome, Trouble, disk, output};
+use crate::{Outcome, Trouble, disk, layouts, output};
 
 const UNIT: LengthUnit = LengthUnit::Millimetres;
 
@@ -32,7 +32,7 @@ type Packed = Result<Layout, Failed>;
 /// Packs the variants and tells their figures; lacking if one could not be packed or wanted copies found no place.
 pub fn run(typed: &CompareCommand) -> Result<Outcome, Trouble> {
     can_write(typed)?;
-    let layout = disk::read_layout(&typed.layout)?;
+    let layout = layouts::read(&typed.layout)?;
     let (aim, word) = match typed.aim {
         CompareAim::Fill => (Aim::Fill, "fill"),
         CompareAim::Place => (Aim::Place, "place"),

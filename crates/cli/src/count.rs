@@ -6,11 +6,11 @@ use stickleaf_sheet::{Layout, LengthUnit, Score, check, score};
 use crate::check::{outcome, summary};
 use crate::columns::columns;
 use crate::options::CountCommand;
-use crate::{Outcome, Trouble, disk, output};
+use crate::{Outcome, Trouble, layouts, output};
 
 /// Prints the score of the layout; lacking if a hard rule is broken.
 pub fn run(typed: &CountCommand) -> Result<Outcome, Trouble> {
-    let layout = disk::read_layout(&typed.layout)?;
+    let layout = layouts::read(&typed.layout)?;
     let (score, findings) = (score(&layout), check(&layout));
     if typed.report.is_json() {
         let mut report = PackReport::new(&layout, &score, &findings);

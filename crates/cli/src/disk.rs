@@ -4,7 +4,6 @@ use std::fs;
 use std::io::{self, Read, Write};
 use std::path::{Component, Path, PathBuf};
 
-use stickleaf_sheet::Layout;
 
 use crate::trouble::Trouble;
 
@@ -30,12 +29,6 @@ pub fn read(path: &Path) -> Result<Vec<u8>, Trouble> {
         fs::read(path)
     };
     bytes.map_err(|source| Trouble::Read { file: shown(path), source })
-}
-
-/// The layout in a layout or placement file.
-pub fn read_layout(path: &Path) -> Result<Layout, Trouble> {
-    let bytes = read(path)?;
-    stickleaf_files::read_bytes(&bytes).map_err(|source| Trouble::Layout { file: shown(path), source })
 }
 
 /// Looks whether the file can be written and is none of those that must stay as they are.

@@ -12,13 +12,13 @@ use stickleaf_sheet::{Finding, Layout, check};
 
 use crate::check::{outcome, summary};
 use crate::options::{DepthWord, ExportCommand, GuidePart};
-use crate::pictures::FolderPictures;
-use crate::{Outcome, Trouble, disk, output};
+use crate::pictures::LayoutPictures;
+use crate::{Outcome, Trouble, disk, layouts, output};
 
 /// Writes what is asked for; lacking if a hard rule is broken in it, which is said.
 pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
     let cuts = cut_files(typed);
-    let targets = [&typed.placement, &typed.table, &typed.guide, &typed.sheet];
+    let targets = [&typed.placement, &typed.table, &typed.guide, &typed.sheet, &typed.bundle];
     let cut_paths = cuts.iter().map(|(path, _)| &**path);
     let paths: Vec<&Path> = targets.into_iter().flatten().map(|path| &**path).chain(cut_paths).collect();
     let on_standard = paths.iter().filter(|path| disk::is_standard(path)).count();
@@ -31,7 +31,7 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
             return Err(Trouble::WouldOverwrite { file: disk::shown(path) });
         }
     }
-    let layout = disk::read_layout(&typed.layout)?;
+    let layout = layouts::read(&typed.layout)?;
     let findings = check(&layout);
     let write = |path: &Option<PathBuf>, text: &dyn Fn() -> String| match path {
         Some(path) => disk::write(path, &text()),
@@ -39,6 +39,9 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
     };
     write(&typed.placement, &|| placement_file::write(&layout, env!("CARGO_PKG_VERSION")))?;
     write(&typed.table, &|| table::write(&layout))?;
+    if let Some(path) = &typed.bundle {
+        layouts::write_bundle(path, &layout, &typed.layout)?;
+    }
     let guide_frame = typed.guide.as_deref().map(|path| guide(&layout, typed, path)).transpose()?;
     let frame = typed.sheet.as_deref().map(|path| sheet(&layout, typed, path)).transpose()?;
     let plan = (!cuts.is_empty()).then(|| cut::plan(&layout, &cut_options(typed)));
@@ -54,6 +57,7 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
         output::print(&report::text(&ExportReport {
             placement: name(&typed.placement),
             table: name(&typed.table),
+            bundle: name(&typed.bundle),
             guide: name(&typed.guide),
             guide_pixels: guide_frame.flatten().map(|frame| [frame.width_px, frame.height_px]),
             sheet: name(&typed.sheet),
@@ -135,7 +139,7 @@ fn sheet(layout: &Layout, typed: &ExportCommand, path: &Path) -> Result<Frame, T
         bleed: typed.bleed_mm,
         ground: [255; 3],
     };
-    let mut pictures = FolderPictures::beside(&typed.layout);
+    let mut pictures = LayoutPictures::of(&typed.layout)?;
     let mut bytes = Vec::new();
     let mut go_on = |_| true;
     let frame = write_sheet(layout, &mut pictures, &options, &mut Progress::new(&mut go_on), &mut bytes)

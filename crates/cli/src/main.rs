@@ -10,6 +10,7 @@ mod compare;
 mod count;
 mod disk;
 mod export;
+mod layouts;
 mod options;
 mod output;
 mod pack;

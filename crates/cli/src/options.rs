@@ -76,7 +76,7 @@ pub struct TraceCommand {
     /// PNG pictures with a clear background, or SVG drawings
     #[arg(required = true, value_name = "ART")]
     pub art: Vec<PathBuf>,
-    /// The layout file to write
+    /// The layout file to write, or a bundle if the name ends with .stickleaf
     #[arg(short, long, value_name = "LAYOUT")]
     pub output: PathBuf,
     /// True size: so many pixels to the inch
@@ -124,9 +124,9 @@ pub struct TraceCommand {
 #[derive(Debug, Args)]
 #[command(allow_negative_numbers = true)]
 pub struct PackCommand {
-    /// The layout or placement file to read
+    /// The layout file, placement file or bundle to read
     pub layout: PathBuf,
-    /// The layout file to write
+    /// The layout file to write, or a bundle if the name ends with .stickleaf
     #[arg(short, long, value_name = "OUT")]
     pub output: PathBuf,
     /// What to aim for
@@ -154,7 +154,7 @@ pub struct PackCommand {
 #[derive(Debug, Args)]
 #[command(allow_negative_numbers = true)]
 pub struct CompareCommand {
-    /// The layout or placement file to read; it stays as it is
+    /// The layout file, placement file or bundle to read; it stays as it is
     pub layout: PathBuf,
     /// Compare no background and every background style of the layout; this is done if nothing else is asked for
     #[arg(long)]
@@ -220,7 +220,7 @@ pub enum AimWord {
 /// `check`: the findings.
 #[derive(Debug, Args)]
 pub struct CheckCommand {
-    /// The layout or placement file to read
+    /// The layout file, placement file or bundle to read
     pub layout: PathBuf,
     #[command(flatten)]
     pub report: ReportOption,
@@ -229,7 +229,7 @@ pub struct CheckCommand {
 /// `count`: the score.
 #[derive(Debug, Args)]
 pub struct CountCommand {
-    /// The layout or placement file to read
+    /// The layout file, placement file or bundle to read
     pub layout: PathBuf,
     #[command(flatten)]
     pub report: ReportOption,
@@ -238,7 +238,7 @@ pub struct CountCommand {
 /// `room`: what would still fit.
 #[derive(Debug, Args)]
 pub struct RoomCommand {
-    /// The layout or placement file to read
+    /// The layout file, placement file or bundle to read
     pub layout: PathBuf,
     /// How many dots at most; none is smaller than the rules' smallest sticker
     #[arg(long, value_name = "N", default_value = "10", value_parser = clap::value_parser!(u32).range(1..=1000))]
@@ -251,7 +251,7 @@ pub struct RoomCommand {
 #[derive(Debug, Args)]
 #[command(allow_negative_numbers = true)]
 pub struct PageCommand {
-    /// The layout or placement file to read
+    /// The layout file, placement file or bundle to read
     pub layout: PathBuf,
     #[command(flatten)]
     pub stock: StockOptions,
@@ -293,7 +293,7 @@ impl StockOptions {
 #[derive(Debug, Args)]
 #[command(allow_negative_numbers = true)]
 pub struct RunCommand {
-    /// The layout or placement files to read
+    /// The layout files, placement files or bundles to read
     #[arg(required = true, value_name = "LAYOUT")]
     pub layouts: Vec<PathBuf>,
     /// How many sheets of each, in the same order
@@ -318,9 +318,9 @@ pub struct RunCommand {
 #[derive(Debug, Args)]
 #[command(allow_negative_numbers = true)]
 pub struct RoughCommand {
-    /// The layout or placement file to read
+    /// The layout file, placement file or bundle to read
     pub layout: PathBuf,
-    /// The layout file to write
+    /// The layout file to write, or a bundle if the name ends with .stickleaf
     #[arg(short, long, value_name = "OUT")]
     pub output: PathBuf,
     /// Which shape
@@ -364,10 +364,10 @@ pub enum ShapeWord {
 
 /// `export`: files for other programs.
 #[derive(Debug, Args)]
-#[command(after_help = "Print and bundle are not in this version yet.")]
-#[group(id = "what", required = true, multiple = true, args = ["placement", "table", "guide", "sheet", "cut"])]
+#[command(after_help = "Print is not in this version yet.")]
+#[group(id = "what", required = true, multiple = true, args = ["placement", "table", "guide", "sheet", "cut", "bundle"])]
 pub struct ExportCommand {
-    /// The layout or placement file to read
+    /// The layout file, placement file or bundle to read
     pub layout: PathBuf,
     /// Write the placement: everything worked out, as JSON
     #[arg(long, value_name = "F.json")]
@@ -402,6 +402,9 @@ pub struct ExportCommand {
     /// How far each line goes on past its start, so that the loop closes
     #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "0.5")]
     pub overrun_mm: f64,
+    /// Write the layout and its pictures as one file, to pass on or to go on with on another device
+    #[arg(long, value_name = "F.stickleaf")]
+    pub bundle: Option<PathBuf>,
     #[command(flatten)]
     pub report: ReportOption,
 }

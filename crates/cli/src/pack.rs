@@ -12,7 +12,7 @@ use crate::check::{outcome, summary};
 use crate::count::{missing_line, score_lines};
 use crate::options::{AimWord, PackCommand};
 use crate::search::{Budget, search};
-use crate::{Outcome, Trouble, disk, output};
+use crate::{Outcome, Trouble, disk, layouts, output};
 
 /// How long to search if neither time nor rounds are given.
 const USUAL_TIME: Duration = Duration::from_secs(10);
@@ -25,7 +25,7 @@ pub fn run(typed: &PackCommand) -> Result<Outcome, Trouble> {
         return Err(Trouble::OutputTwice);
     }
     disk::can_write(&typed.output, &[&typed.layout])?;
-    let layout = disk::read_layout(&typed.layout)?;
+    let layout = layouts::read(&typed.layout)?;
     let budget = Budget {
         seed: typed.seed,
         threads: typed.threads,
@@ -38,7 +38,7 @@ pub fn run(typed: &PackCommand) -> Result<Outcome, Trouble> {
     let elapsed = start.elapsed().as_secs_f64();
     let (mut layout, rounds) = (found.layout, found.progress.round);
     note(&mut layout, &Packed::new(word, found.seed, rounds, env!("CARGO_PKG_VERSION")));
-    disk::write(&typed.output, &stickleaf_files::write(&layout))?;
+    layouts::write(&typed.output, &layout, &typed.layout)?;
     let (score, findings) = (score(&layout), check(&layout));
     if typed.report.is_json() {
         let report = PackReport {

@@ -6,7 +6,7 @@ use stickleaf_shop::page::{Growing, Largest, PageError, Plan, Stock, largest_she
 
 use crate::columns::columns;
 use crate::options::PageCommand;
-use crate::{Outcome, Trouble, disk, output};
+use crate::{Outcome, Trouble, disk, layouts, output};
 
 /// How many more sheets than lie on the page now the sizes are told for.
 const MORE: usize = 2;
@@ -16,7 +16,7 @@ const WAYS: [Growing; 3] = [Growing::Both, Growing::Width, Growing::Height];
 
 /// Prints the plan of a page.
 pub fn run(typed: &PageCommand) -> Result<Outcome, Trouble> {
-    let layout = disk::read_layout(&typed.layout)?;
+    let layout = layouts::read(&typed.layout)?;
     let stock = typed.stock.stock();
     let trouble = |source: PageError| Trouble::Page { file: disk::shown(&typed.layout), source };
     let plan = plan(&stock, layout.sheet.width, layout.sheet.height).map_err(trouble)?;

@@ -1,42 +1,54 @@
-//! The pictures that a layout names, read from beside it.
+//! The pictures that a layout names, read from beside it or from its bundle.
 
 use std::collections::HashMap;
 use std::fs;
 use std::io::ErrorKind;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::Arc;
 
 use stickleaf_press::{NoPicture, Picture, Pictures, SvgDrawing, read_png};
 
-use crate::disk;
+use crate::layouts::Source;
+use crate::{Trouble, disk};
 
-/// The pictures in the folder of a layout. Each is read once.
-pub struct FolderPictures {
-    folder: PathBuf,
+/// The pictures of a layout. Each is decoded once.
+pub struct LayoutPictures<'a> {
+    source: Source<'a>,
     known: HashMap<String, Picture>,
 }
 
-impl FolderPictures {
-    /// The pictures beside this layout file.
-    pub fn beside(layout: &Path) -> FolderPictures {
-        FolderPictures { folder: disk::folder_of(layout).to_owned(), known: HashMap::new() }
+impl LayoutPictures<'_> {
+    /// The pictures of the layout in this file.
+    pub fn of(layout: &Path) -> Result<LayoutPictures<'_>, Trouble> {
+        Ok(LayoutPictures { source: Source::of(layout)?, known: HashMap::new() })
+    }
+
+    fn bytes(&self, file: &str) -> Result<Vec<u8>, NoPicture> {
+        match &self.source {
+            Source::Beside(layout) => {
+                let place = disk::folder_of(layout).join(file);
+                fs::read(&place).map_err(|error| {
+                    let what = match error.kind() {
+                        ErrorKind::NotFound => "is not there".to_owned(),
+                        _ => error.to_string(),
+                    };
+                    NoPicture::Missing(format!("{what} (looked for as {})", place.display()))
+                })
+            }
+            Source::Within(pictures) => {
+                let bytes = pictures.get(file).cloned();
+                bytes.ok_or_else(|| NoPicture::Missing("is not in the bundle".to_owned()))
+            }
+        }
     }
 }
 
-impl Pictures for FolderPictures {
+impl Pictures for LayoutPictures<'_> {
     fn picture(&mut self, file: &str) -> Result<Picture, NoPicture> {
         if let Some(picture) = self.known.get(file) {
             return Ok(picture.clone());
         }
-        let place = self.folder.join(file);
-        let bytes = fs::read(&place).map_err(|error| {
-            let what = match error.kind() {
-                ErrorKind::NotFound => "is not there".to_owned(),
-                _ => error.to_string(),
-            };
-            NoPicture::Missing(format!("{what} (looked for as {})", place.display()))
-        })?;
-        let picture = read(&bytes).map_err(NoPicture::Damaged)?;
+        let picture = read(&self.bytes(file)?).map_err(NoPicture::Damaged)?;
         self.known.insert(file.to_owned(), picture.clone());
         Ok(picture)
     }

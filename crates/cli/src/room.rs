@@ -6,11 +6,11 @@ use stickleaf_sheet::{EmptyRoom, LEAST_DOT, Layout, LengthUnit, empty_room};
 
 use crate::columns::columns;
 use crate::options::RoomCommand;
-use crate::{Outcome, Trouble, disk, output};
+use crate::{Outcome, Trouble, layouts, output};
 
 /// Prints what would still fit; broken rules are no matter here.
 pub fn run(typed: &RoomCommand) -> Result<Outcome, Trouble> {
-    let layout = disk::read_layout(&typed.layout)?;
+    let layout = layouts::read(&typed.layout)?;
     let least = layout.rules.smallest.max(LEAST_DOT);
     let room = empty_room(&layout, typed.count as usize, least);
     let fits = room_for(&layout);

@@ -8,7 +8,7 @@ use stickleaf_sheet::{Layout, LengthUnit, Sticker};
 
 use crate::options::{RoughCommand, ShapeWord};
 use crate::trace::unique_id;
-use crate::{Outcome, Trouble, disk, output};
+use crate::{Outcome, Trouble, disk, layouts, output};
 
 /// Adds the sticker and writes the layout; nothing is put on the sheet, that is what `pack` is for.
 pub fn run(typed: &RoughCommand) -> Result<Outcome, Trouble> {
@@ -17,7 +17,7 @@ pub fn run(typed: &RoughCommand) -> Result<Outcome, Trouble> {
         return Err(Trouble::OutputTwice);
     }
     disk::can_write(&typed.output, &[&typed.layout])?;
-    let mut layout = disk::read_layout(&typed.layout)?;
+    let mut layout = layouts::read(&typed.layout)?;
     let sticker = sticker(&layout, typed)?;
     let size = sticker.outline.bounds().size();
     let report = RoughReport {
@@ -28,7 +28,7 @@ pub fn run(typed: &RoughCommand) -> Result<Outcome, Trouble> {
         height_mm: size.height,
     };
     layout.stickers.push(sticker);
-    disk::write(&typed.output, &stickleaf_files::write(&layout))?;
+    layouts::write(&typed.output, &layout, &typed.layout)?;
     if typed.report.is_json() {
         output::print(&report::text(&report));
     } else {

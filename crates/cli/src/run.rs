@@ -14,8 +14,8 @@ use stickleaf_shop::settings::Settings;
 
 use crate::columns::columns;
 use crate::options::RunCommand;
-use crate::pictures::FolderPictures;
-use crate::{Outcome, Trouble, disk, output};
+use crate::pictures::LayoutPictures;
+use crate::{Outcome, Trouble, disk, layouts, output};
 
 /// Prints the run sheet; lacking if a hard rule is broken in a layout, or its ink could not be measured.
 pub fn run(typed: &RunCommand) -> Result<Outcome, Trouble> {
@@ -33,7 +33,7 @@ pub fn run(typed: &RunCommand) -> Result<Outcome, Trouble> {
     let mut notes = Vec::new();
     let mut is_lacking = false;
     for (file, &sheets) in typed.layouts.iter().zip(&typed.sheets) {
-        let layout = disk::read_layout(file)?;
+        let layout = layouts::read(file)?;
         if check(&layout).iter().any(Finding::is_broken) {
             notes.push(format!("rules are broken in {0}; see `stickleaf check {0}`", disk::shown(file)));
             is_lacking = true;
@@ -83,7 +83,7 @@ fn design(
         }
     };
     let mut go_on = |_| true;
-    let measured = ink_coverage(layout, &mut FolderPictures::beside(file), &mut Progress::new(&mut go_on));
+    let measured = ink_coverage(layout, &mut LayoutPictures::of(file)?, &mut Progress::new(&mut go_on));
     let (coverage, missing) = match measured {
         Ok(coverage) => (Some(coverage), None),
         Err(why) => (None, Some(why.to_string())),

@@ -12,7 +12,7 @@ use stickleaf_sheet::{Art, Carried, Finding, Layout, LengthUnit, Piece, Rules, S
 use crate::check::{finding_lines, outcome, summary};
 use crate::columns::columns;
 use crate::options::TraceCommand;
-use crate::{Outcome, Trouble, disk, output};
+use crate::{Outcome, Trouble, disk, layouts, output};
 
 /// Pictures within these sizes, in millimetres, are taken to be of a whole card.
 const CARD_SIZES: std::ops::RangeInclusive<f64> = 40.0..=500.0;
@@ -38,7 +38,7 @@ pub fn run(typed: &TraceCommand) -> Result<Outcome, Trouble> {
         .collect::<Result<Vec<_>, Trouble>>()?;
     let layout = layout_of(&artworks, typed);
     layout.validate().map_err(Trouble::Sheet)?;
-    disk::write(&typed.output, &stickleaf_files::write(&layout))?;
+    layouts::write(&typed.output, &layout, &typed.output.with_extension("json"))?;
     let findings = check(&layout);
     if typed.report.is_json() {
         output::print(&report::text(&trace_report(&artworks, &layout, &findings, typed)));

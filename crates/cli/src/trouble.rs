@@ -4,6 +4,7 @@ use std::io;
 
 use stickleaf_art::ImportError;
 use stickleaf_files::ReadError;
+use stickleaf_files::bundle::BundleError;
 use stickleaf_outline::PlainShapeError;
 use stickleaf_packer::PackError;
 use stickleaf_press::PressError;
@@ -30,6 +31,14 @@ pub enum Trouble {
         file: String,
         /// Why.
         source: ReadError,
+    },
+    /// A bundle that cannot be read or written.
+    #[error("{file}: {source}")]
+    Bundle {
+        /// The file.
+        file: String,
+        /// Why.
+        source: BundleError,
     },
     /// Artwork without drawings.
     #[error("could not trace {file}: {source}")]

@@ -1,6 +1,6 @@
 //! The files: the only crate that knows a file format of ours.
 //!
-//! Start reading at [`layout_file`]. Text goes in and text comes out; this crate opens no file. Everything read is
+//! Start reading at [`layout_file`]. Text or bytes go in and come out; this crate opens no file. Everything read is
 //! either a layout that makes sense or a [`ReadError`] that names the place in the file and what to do; nothing that
 //! is read causes a panic.
 //!
@@ -17,6 +17,7 @@
 //! # Ok::<(), stickleaf_files::ReadError>(())
 //! ```
 
+pub mod bundle;
 mod carry;
 pub mod comparison;
 pub mod comparison_picture;

@@ -201,6 +201,8 @@ pub struct ExportReport {
     pub placement: Option<String>,
     /// The table that was written.
     pub table: Option<String>,
+    /// The bundle that was written.
+    pub bundle: Option<String>,
     /// The guide that was written.
     pub guide: Option<String>,
     /// Its width and height in pixels; null for a drawing without pixels.

@@ -1,0 +1,111 @@
+//! Layouts in files: alone as JSON, or with their pictures in a bundle.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+
+use stickleaf_files::bundle::{self, is_bundle};
+use stickleaf_sheet::Layout;
+
+use crate::{Trouble, disk, output};
+
+/// How the name of a bundle ends.
+const BUNDLE: &str = "stickleaf";
+
+/// The layout in a layout file, a placement file or a bundle.
+pub fn read(path: &Path) -> Result<Layout, Trouble> {
+    let bytes = disk::read(path)?;
+    if is_bundle(&bytes) {
+        let bundle =
+            bundle::read(&bytes).map_err(|source| Trouble::Bundle { file: disk::shown(path), source })?;
+        for name in &bundle.passed_over {
+            output::tell(&format!(
+                "{}: passed over {name}, which the layout does not name",
+                disk::shown(path)
+            ));
+        }
+        return Ok(bundle.layout);
+    }
+    stickleaf_files::read_bytes(&bytes).map_err(|source| Trouble::Layout { file: disk::shown(path), source })
+}
+
+/// Writes a layout whose pictures lie where `source` does: with them if the name is that of a bundle, else alone, pointing
+/// to where they are.
+pub fn write(path: &Path, layout: &Layout, source: &Path) -> Result<(), Trouble> {
+    if is_bundle_name(path) {
+        return write_bundle(path, layout, source);
+    }
+    let mut layout = layout.clone();
+    let has_moved = !disk::is_standard(path) && !disk::is_standard(source);
+    if has_moved && !is_in_one_folder(path, source) && !is_bundle_name(source) {
+        for file in art_files(&mut layout) {
+            let place = disk::folder_of(source).join(&*file);
+            if place.exists() {
+                *file = disk::relative_to_folder_of(path, &place);
+            }
+        }
+    }
+    if is_bundle_name(source) && art_files(&mut layout).next().is_some() {
+        output::tell(&format!(
+            "the pictures stay in {}; write a .{BUNDLE} file to have them along",
+            disk::shown(source)
+        ));
+    }
+    disk::write(path, &stickleaf_files::write(&layout))
+}
+
+/// Writes a bundle. A picture that cannot be had is named, and the rest is written.
+pub fn write_bundle(path: &Path, layout: &Layout, source: &Path) -> Result<(), Trouble> {
+    let from = Source::of(source)?;
+    let (bytes, missing) = bundle::write(layout, |file| from.bytes(file))
+        .map_err(|source| Trouble::Bundle { file: disk::shown(path), source })?;
+    for file in missing {
+        output::tell(&format!("{}: {file} is not there, so the bundle goes without it", disk::shown(path)));
+    }
+    disk::write_bytes(path, &bytes)
+}
+
+fn is_bundle_name(path: &Path) -> bool {
+    path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(BUNDLE))
+}
+
+fn is_in_one_folder(a: &Path, b: &Path) -> bool {
+    match (fs::canonicalize(disk::folder_of(a)), fs::canonicalize(disk::folder_of(b))) {
+        (Ok(a), Ok(b)) => a == b,
+        _ => false,
+    }
+}
+
+fn art_files(layout: &mut Layout) -> impl Iterator<Item = &mut String> {
+    let of_stickers = layout.stickers.iter_mut().filter_map(|sticker| Some(&mut sticker.art.as_mut()?.file));
+    let of_backgrounds = layout.backgrounds.iter_mut().filter_map(|background| background.picture.as_mut());
+    of_stickers.chain(of_backgrounds)
+}
+
+/// Where the pictures of a layout are: beside its file, or in its bundle.
+pub enum Source<'a> {
+    /// Beside this file.
+    Beside(&'a Path),
+    /// In this bundle.
+    Within(BTreeMap<String, Vec<u8>>),
+}
+
+impl Source<'_> {
+    /// Where the pictures of the layout in this file are.
+    pub fn of(layout: &Path) -> Result<Source<'_>, Trouble> {
+        if !is_bundle_name(layout) {
+            return Ok(Source::Beside(layout));
+        }
+        let bytes = disk::read(layout)?;
+        let bundle =
+            bundle::read(&bytes).map_err(|source| Trouble::Bundle { file: disk::shown(layout), source })?;
+        Ok(Source::Within(bundle.pictures))
+    }
+
+    fn bytes(&self, file: &str) -> Option<Vec<u8>> {
+        match self {
+            Source::Beside(layout) => fs::read(disk::folder_of(layout).join(file)).ok(),
+            Source::Within(pictures) => pictures.get(file).cloned(),
+        }
+    }
+}

@@ -4,7 +4,6 @@ use std::fs;
 use std::io::{self, Read, Write};
 use std::path::{Component, Path, PathBuf};
 
-
 use crate::trouble::Trouble;
 
 /// What stands for standard input or output.

@@ -2,23 +2,25 @@
 
 use std::path::{Path, PathBuf};
 
-use stickleaf_files::report::{self, CutFacts, ExportReport, SheetSize};
+use stickleaf_files::report::{self, CutFacts, ExportReport, PrintFacts, SheetSize};
 use stickleaf_files::{placement_file, table};
 use stickleaf_press::compose::{ComposeOptions, write_sheet};
 use stickleaf_press::cut::{self, CutOptions, CutPlan, Depths};
 use stickleaf_press::guide::{self, Parts};
+use stickleaf_press::print::{self, PlacedSheet, PrintOptions, Profile};
 use stickleaf_press::{Frame, Progress};
 use stickleaf_sheet::{Finding, Layout, check};
+use stickleaf_shop::page;
 
 use crate::check::{outcome, summary};
-use crate::options::{DepthWord, ExportCommand, GuidePart};
+use crate::options::{DepthWord, ExportCommand, GuidePart, ProfileWord};
 use crate::pictures::LayoutPictures;
 use crate::{Outcome, Trouble, disk, layouts, output};
 
 /// Writes what is asked for; lacking if a hard rule is broken in it, which is said.
 pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
     let cuts = cut_files(typed);
-    let targets = [&typed.placement, &typed.table, &typed.guide, &typed.sheet, &typed.bundle];
+    let targets = [&typed.placement, &typed.table, &typed.guide, &typed.sheet, &typed.print, &typed.bundle];
     let cut_paths = cuts.iter().map(|(path, _)| &**path);
     let paths: Vec<&Path> = targets.into_iter().flatten().map(|path| &**path).chain(cut_paths).collect();
     let on_standard = paths.iter().filter(|path| disk::is_standard(path)).count();
@@ -50,6 +52,7 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
             disk::write(path, &cut::write(&layout, plan, *depths))?;
         }
     }
+    let printed = typed.print.as_deref().map(|path| print(&layout, typed, path)).transpose()?;
     let outcome = outcome(&findings);
     if typed.report.is_json() {
         let broken = findings.iter().filter(|finding| finding.is_broken()).count();
@@ -62,6 +65,8 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
             guide_pixels: guide_frame.flatten().map(|frame| [frame.width_px, frame.height_px]),
             sheet: name(&typed.sheet),
             sheet_size: frame.map(|frame| sheet_size(&layout, &frame)),
+            print: name(&typed.print),
+            print_facts: printed,
             cut: name(&typed.cut),
             cut_facts: plan.as_ref().map(cut_facts),
             broken,
@@ -73,6 +78,9 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
         }
         if let Some(plan) = &plan {
             output::tell(&cut_line(plan));
+        }
+        if let Some(printed) = &printed {
+            output::tell(&print_line(printed));
         }
         if findings.iter().any(Finding::is_broken) {
             output::tell(&format!(
@@ -136,7 +144,7 @@ fn guide(layout: &Layout, typed: &ExportCommand, path: &Path) -> Result<Option<F
 fn sheet(layout: &Layout, typed: &ExportCommand, path: &Path) -> Result<Frame, Trouble> {
     let options = ComposeOptions {
         resolution_ppi: typed.ppi.unwrap_or(layout.sheet.resolution_ppi),
-        bleed: typed.bleed_mm,
+        bleed: typed.bleed_mm.unwrap_or(0.0),
         ground: [255; 3],
     };
     let mut pictures = LayoutPictures::of(&typed.layout)?;
@@ -146,6 +154,54 @@ fn sheet(layout: &Layout, typed: &ExportCommand, path: &Path) -> Result<Frame, T
         .map_err(|source| Trouble::Press { file: disk::shown(path), source })?;
     disk::write_bytes(path, &bytes)?;
     Ok(frame)
+}
+
+/// How far a print's background runs past the card's edge if nothing is said, in millimetres (common practice, no source).
+const USUAL_BLEED: f64 = 2.0;
+
+/// Prints the page and writes it.
+fn print(layout: &Layout, typed: &ExportCommand, path: &Path) -> Result<PrintFacts, Trouble> {
+    let bleed = typed.bleed_mm.unwrap_or(USUAL_BLEED);
+    let (page, sheets) = if typed.card_page {
+        let page = (layout.sheet.width + 2.0 * bleed, layout.sheet.height + 2.0 * bleed);
+        (page, vec![PlacedSheet { x: bleed, y: bleed, is_turned: false }])
+    } else {
+        let stock = typed.stock.stock();
+        let plan = page::plan(&stock, layout.sheet.width, layout.sheet.height)
+            .map_err(|source| Trouble::Page { file: disk::shown(&typed.layout), source })?;
+        ((stock.width, stock.height), PlacedSheet::all_of(&plan))
+    };
+    let options = PrintOptions {
+        profile: match typed.profile {
+            ProfileWord::Shop => Profile::Shop,
+            ProfileWord::Home => Profile::Home,
+        },
+        page_width: page.0,
+        page_height: page.1,
+        printer_margin: typed.stock.printer_margin_mm,
+        sheets,
+        bleed,
+        resolution_ppi: typed.ppi.unwrap_or(layout.sheet.resolution_ppi),
+        ground: [255; 3],
+    };
+    let cut = cut::plan(layout, &cut_options(typed));
+    let mut go_on = |_| true;
+    let mut pictures = LayoutPictures::of(&typed.layout)?;
+    let (bytes, printed) =
+        print::write(layout, &cut, &mut pictures, &options, &mut Progress::new(&mut go_on))
+            .map_err(|source| Trouble::Press { file: disk::shown(path), source })?;
+    disk::write_bytes(path, &bytes)?;
+    Ok(PrintFacts {
+        page_width_mm: page.0,
+        page_height_mm: page.1,
+        sheets: printed.sheets,
+        ruler: printed.has_ruler,
+    })
+}
+
+fn print_line(printed: &PrintFacts) -> String {
+    let ruler = if printed.ruler { "; measure its ruler, which is 100 mm long" } else { "" };
+    format!("{} sheets on the page; print it at 100 %, not fitted to the page{ruler}", printed.sheets)
 }
 
 fn sheet_size(layout: &Layout, frame: &Frame) -> SheetSize {

@@ -364,8 +364,7 @@ pub enum ShapeWord {
 
 /// `export`: files for other programs.
 #[derive(Debug, Args)]
-#[command(after_help = "Print is not in this version yet.")]
-#[group(id = "what", required = true, multiple = true, args = ["placement", "table", "guide", "sheet", "cut", "bundle"])]
+#[group(id = "what", required = true, multiple = true, args = ["placement", "table", "guide", "sheet", "print", "cut", "bundle"])]
 pub struct ExportCommand {
     /// The layout file, placement file or bundle to read
     pub layout: PathBuf,
@@ -384,12 +383,23 @@ pub struct ExportCommand {
     /// Write the composed sheet at true size, as PNG: background, white borders, art
     #[arg(long, value_name = "F.png")]
     pub sheet: Option<PathBuf>,
-    /// Pixels to the inch of the composed sheet and the guide; the layout's if left out
+    /// Write a page of label stock with the sheets on it at true size, as PDF
+    #[arg(long, value_name = "F.pdf")]
+    pub print: Option<PathBuf>,
+    /// Who gets the print: shop has the cut lines on layers of their own, home has none, to print oneself
+    #[arg(long, value_enum, default_value = "shop", value_name = "WHO")]
+    pub profile: ProfileWord,
+    /// The print's page is a single card with its bleed, whatever --page says
+    #[arg(long)]
+    pub card_page: bool,
+    #[command(flatten)]
+    pub stock: StockOptions,
+    /// Pixels to the inch of the composed sheet, the print and the guide; the layout's if left out
     #[arg(long, value_name = "N", value_parser = positive)]
     pub ppi: Option<f64>,
-    /// How far the composed sheet's background runs past the card's edge
-    #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "0")]
-    pub bleed_mm: f64,
+    /// How far the background runs past the card's edge; 0 for the sheet and 2 for the print if left out
+    #[arg(long, value_name = "MM", value_parser = not_negative)]
+    pub bleed_mm: Option<f64>,
     /// Write the cut lines at true size, as SVG: kiss lines in an order of short travel, then the card
     #[arg(long, value_name = "F.svg")]
     pub cut: Option<PathBuf>,
@@ -407,6 +417,15 @@ pub struct ExportCommand {
     pub bundle: Option<PathBuf>,
     #[command(flatten)]
     pub report: ReportOption,
+}
+
+/// Who gets a print.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum ProfileWord {
+    /// A shop that prints and cuts
+    Shop,
+    /// The artist's own printer
+    Home,
 }
 
 /// The parts of a guide.

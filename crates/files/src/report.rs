@@ -211,6 +211,10 @@ pub struct ExportReport {
     pub sheet: Option<String>,
     /// Its size.
     pub sheet_size: Option<SheetSize>,
+    /// The print that was written.
+    pub print: Option<String>,
+    /// What is on it.
+    pub print_facts: Option<PrintFacts>,
     /// The cut lines that were written.
     pub cut: Option<String>,
     /// What they take.
@@ -219,6 +223,19 @@ pub struct ExportReport {
     pub broken: usize,
     /// How many warnings there are.
     pub warnings: usize,
+}
+
+/// What is on a print.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct PrintFacts {
+    /// The page's width.
+    pub page_width_mm: f64,
+    /// The page's height.
+    pub page_height_mm: f64,
+    /// How many sheets lie on it.
+    pub sheets: usize,
+    /// Whether there is a ruler of 100 mm beside them.
+    pub ruler: bool,
 }
 
 /// The size of a composed sheet.

@@ -15,6 +15,7 @@ pub mod guide;
 mod ink;
 mod picture;
 mod png_out;
+pub mod print;
 mod progress;
 mod resample;
 #[cfg(feature = "svg")]

@@ -1,0 +1,14 @@
+//! The print: a PDF page of label stock with sheets on it at true size, each picture embedded once.
+//!
+//! The shop profile carries the cut lines as vectors on two layers of their own, which say what they are by ISO 19593-1
+//! processing-steps metadata; the home profile leaves them out. Start reading at `document.rs`.
+
+mod content;
+mod document;
+mod icc;
+mod layers;
+mod picture;
+mod place;
+
+pub use document::{PrintOptions, Printed, Profile, write};
+pub use place::PlacedSheet;

@@ -26,6 +26,7 @@ macro_rules! say {
 
 mod coming;
 mod compare;
+mod figures;
 mod findings;
 mod frame;
 mod hand;
@@ -40,6 +41,7 @@ mod sheet;
 
 pub use coming::*;
 pub use compare::*;
+pub use figures::*;
 pub use findings::*;
 pub use frame::*;
 pub use hand::*;

@@ -236,7 +236,7 @@ impl Desk {
 
     /// A length with its unit, in the unit that is chosen.
     pub fn length(self, mm: f64) -> String {
-        self.unit.get().text(mm)
+        words::length(self.unit.get(), mm)
     }
 }
 

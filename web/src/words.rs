@@ -38,6 +38,7 @@ mod press;
 mod pressing;
 mod rough;
 mod sheet;
+mod told;
 
 pub use coming::*;
 pub use compare::*;
@@ -52,3 +53,4 @@ pub use press::*;
 pub use pressing::*;
 pub use rough::*;
 pub use sheet::*;
+pub use told::*;

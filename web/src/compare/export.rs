@@ -77,7 +77,7 @@ fn picture_card<'a>(
             let count = words::count_of(figures, comparison.aim);
             let first = comparison.cards[0].variant.change.name(unit);
             let difference = comparison.difference(index).map(|more| words::against_first(more, &first));
-            let dot = figures.largest_dot.map(|mm| unit.text(shown_diameter(unit, mm)));
+            let dot = figures.largest_dot.map(|mm| words::length(unit, shown_diameter(unit, mm)));
             let figure_lines = words::figure_lines(figures, dot, unit);
             let lines = difference.into_iter().chain(figure_lines).collect();
             (format!("{count} · {}", words::ceiling_of(figures)), lines)

@@ -164,7 +164,7 @@ fn short(unit: LengthUnit, mm: f64) -> String {
         LengthUnit::Millimetres => 0.01,
         LengthUnit::Inches => 0.001 * MM_PER_INCH,
     };
-    if mm < least { words::less_than(&unit.text(least)) } else { unit.text(mm) }
+    if mm < least { words::less_than(&words::length(unit, least)) } else { words::length(unit, mm) }
 }
 
 /// Chooses the pieces of a finding and brings its spot into view. Where the panel is a drawer it makes way for it.

@@ -53,7 +53,11 @@ pub fn StickerPanel(
             layout.sticker(&id.get_value()).map(|sticker| sticker.cut_line(&layout.rules).bounds().size())
         });
         size.map(|size| {
-            words::size_with_border(&unit.number(size.width), &unit.number(size.height), unit.symbol())
+            words::size_with_border(
+                &words::number(unit, size.width),
+                &words::number(unit, size.height),
+                unit.symbol(),
+            )
         })
     };
     let put = move |_| {

@@ -101,7 +101,7 @@ fn FigureList(figures: Figures, aim: PackAim, difference: Memo<Option<String>>) 
     };
     let dot = move || {
         let unit = unit.get();
-        let told = figures.largest_dot.map(|mm| unit.text(shown_diameter(unit, mm)));
+        let told = figures.largest_dot.map(|mm| words::length(unit, shown_diameter(unit, mm)));
         told.unwrap_or_else(|| words::no_dot().to_owned())
     };
     let missing = (figures.missing > 0).then(|| words::not_placed_count(figures.missing));

@@ -5,7 +5,7 @@ use stickleaf_sheet::{LengthUnit, read_length};
 use web_sys::KeyboardEvent;
 
 use crate::state::use_desk;
-use crate::words;
+use crate::words::{self, Told};
 
 /// What a field does with its text: takes it, or says why not.
 type Take = Callback<String, Result<(), String>>;
@@ -102,7 +102,7 @@ pub fn LengthField(
 
 /// The length that was typed, in millimetres; a number without a unit counts in `unit`. Else why it is none.
 pub fn typed_length(typed: &str, unit: LengthUnit) -> Result<f64, String> {
-    read_length(&words::with_decimal_point(typed), unit).map_err(|error| words::length_trouble(&error))
+    read_length(&words::with_decimal_point(typed), unit).map_err(|error| error.told())
 }
 
 /// A field for a plain number without a unit of length.

@@ -30,7 +30,13 @@ pub fn Pieces() -> impl IntoView {
                     &words::length(unit, placement.at.y),
                     placement.turn.to_signed_degrees(),
                 );
-                (index, layout.piece_name(index), place, is_broken, editor.selection().contains(&index))
+                (
+                    index,
+                    words::piece_name(layout, index),
+                    place,
+                    is_broken,
+                    editor.selection().contains(&index),
+                )
             };
             (0..layout.pieces.len()).map(line).collect::<Vec<_>>()
         })

@@ -9,7 +9,7 @@ use crate::panels::replace_art::ReplaceArt;
 use crate::panels::rough_size::RoughSize;
 use crate::panels::thumbnail::Thumbnail;
 use crate::state::{Desk, Offer, use_desk};
-use crate::words;
+use crate::words::{self, Told};
 
 /// How far a sticker tilts when nothing else is said, in degrees (a choice of ours: lively, but words stay readable).
 const TILT: f64 = 15.0;
@@ -253,5 +253,5 @@ fn edit(desk: Desk, id: &str, label: &str, edit: impl FnOnce(&mut Sticker)) -> R
             edit(sticker);
         }
     });
-    changed.map_err(|error| error.to_string())
+    changed.map_err(|error| error.told())
 }

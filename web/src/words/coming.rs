@@ -1,5 +1,6 @@
 //! Words for what comes in and goes out: opening, saving, bringing art in.
 
+use crate::words::figure;
 use crate::words::language::pick;
 
 // Coming and going
@@ -73,6 +74,16 @@ pub fn found(count: usize) -> String {
     } else {
         say!("{count} drawings found", "{count} Zeichnungen gefunden")
     }
+}
+
+/// A speck that was left out: how large, and where from the left and from the top, in millimetres.
+pub fn speck(size: f64, x: f64, y: f64) -> String {
+    let size = figure(size, 2);
+    say!("a speck of {size} mm at {x:.0}, {y:.0} mm", "ein Fleck von {size} mm bei {x:.0}; {y:.0} mm")
+}
+
+pub fn more_specks(count: u64) -> String {
+    say!("{count} more specks", "{count} weitere Flecken")
 }
 
 pub fn add_stickers(count: usize) -> String {

@@ -28,6 +28,7 @@ words! {
     unit: "Unit", "Einheit";
     millimetres: "mm", "mm";
     inches: "in", "in";
+    inch_fractions: "in ½", "in ½";
     drop_here: "Let go to bring it in", "Loslassen, um es hereinzuholen";
     drop_more:
         "Pictures become stickers; a layout or placement file opens.",

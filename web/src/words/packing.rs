@@ -138,12 +138,13 @@ fn percent_of_size(scale: f64) -> String {
     say!("{tenths} % of the size", "{tenths} % der Größe")
 }
 
-/// A gap as one reads it at a glance: a tenth of a millimetre, a hundredth of an inch, never rounded up to a limit
+/// A gap as one reads it at a glance: a tenth of a millimetre, a hundredth or a sixty-fourth of an inch, never rounded up to a limit
 /// that it misses.
 pub fn tenths(unit: LengthUnit, mm: f64) -> String {
     let step = match unit {
         LengthUnit::Millimetres => 0.1,
         LengthUnit::Inches => 0.01 * MM_PER_INCH,
+        LengthUnit::InchFractions => MM_PER_INCH / 64.0,
     };
     length(unit, ((mm + RULE_TOLERANCE) / step).floor() * step)
 }

@@ -85,7 +85,7 @@ fn Values(subject: Memo<Subject>) -> impl IntoView {
         };
         let name = {
             let change = change.clone();
-            move || change.name(desk.unit.get())
+            move || words::change(&change, desk.unit.get())
         };
         view! {
             <button

@@ -13,7 +13,7 @@ use crate::keeping;
 use crate::messages::{ImportWishes, Imported};
 use crate::samples::art_files;
 use crate::state::{Desk, Place};
-use crate::words;
+use crate::words::{self, Told};
 
 /// The longest specks that are left out unless another limit is set, in millimetres.
 const SMALLEST_MM: f64 = stickleaf_art::USUAL_SMALLEST;
@@ -61,10 +61,8 @@ async fn open(desk: Desk, file: &File) {
         return desk.say_trouble(words::could_not_read(&name));
     };
     let opened = match stickleaf_files::read(&text) {
-        Ok(layout) => {
-            keeping::begin_new(desk, words::open(), layout).await.map_err(|error| error.to_string())
-        }
-        Err(error) => Err(error.to_string()),
+        Ok(layout) => keeping::begin_new(desk, words::open(), layout).await.map_err(|error| error.told()),
+        Err(error) => Err(error.told()),
     };
     match opened {
         Ok(_) => {

@@ -25,17 +25,20 @@ pub fn keep_language(language: Language) -> bool {
 
 /// The unit that was chosen, else millimetres.
 pub fn unit() -> LengthUnit {
-    match kept(UNIT).as_deref() {
-        Some("in") => LengthUnit::Inches,
-        _ => LengthUnit::Millimetres,
-    }
+    let name = kept(UNIT);
+    let is_kept = |unit: &LengthUnit| name.as_deref() == Some(unit_name(*unit));
+    [LengthUnit::Inches, LengthUnit::InchFractions].into_iter().find(is_kept).unwrap_or_default()
 }
 
 /// Keeps the choice of a unit; without storage it holds for this visit.
 pub fn keep_unit(unit: LengthUnit) {
-    let name = match unit {
+    keep(UNIT, unit_name(unit));
+}
+
+fn unit_name(unit: LengthUnit) -> &'static str {
+    match unit {
         LengthUnit::Millimetres => "mm",
         LengthUnit::Inches => "in",
-    };
-    keep(UNIT, name);
+        LengthUnit::InchFractions => "in fractions",
+    }
 }

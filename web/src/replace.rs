@@ -38,7 +38,7 @@ pub fn replacement(old: &Sticker, drawing: &Sticker, decision: Decision) -> Opti
 pub fn sizes(old: &Sticker, new: &Sticker, unit: LengthUnit) -> String {
     let of = |sticker: &Sticker| {
         let size = sticker.outline.bounds().size();
-        (unit.number(size.width), unit.number(size.height))
+        (words::number(unit, size.width), words::number(unit, size.height))
     };
     let (now, before) = (of(new), of(old));
     words::was((&now.0, &now.1), (&before.0, &before.1), unit.symbol())

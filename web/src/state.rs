@@ -1,7 +1,5 @@
 //! What the page knows: the editor with the layout, and what is open beside it. The only place that writes.
 
-use std::fmt::Display;
-
 use leptos::prelude::*;
 use stickleaf_editor::Editor;
 use stickleaf_sheet::{Layout, LayoutError, LengthUnit};
@@ -9,7 +7,7 @@ use stickleaf_sheet::{Layout, LayoutError, LengthUnit};
 use crate::keeping::Keeping;
 use crate::pictures::Pictures;
 use crate::preferences;
-use crate::words;
+use crate::words::{self, Told};
 
 /// Everything the page knows. Handles only, so it is copied freely; given to the parts of the page as context.
 ///
@@ -225,8 +223,8 @@ impl Desk {
     }
 
     /// Says that an error kept something from being done.
-    pub fn say_error(self, error: impl Display) {
-        self.say_trouble(words::sentence(&error.to_string()));
+    pub fn say_error(self, error: impl Told) {
+        self.say_trouble(words::sentence(&error.told()));
     }
 
     /// Says what went wrong, in whole sentences that say what to do.
@@ -236,7 +234,7 @@ impl Desk {
 
     /// A length with its unit, in the unit that is chosen.
     pub fn length(self, mm: f64) -> String {
-        self.unit.get().text(mm)
+        words::length(self.unit.get(), mm)
     }
 }
 

@@ -26,6 +26,7 @@ macro_rules! say {
 
 mod coming;
 mod compare;
+mod figures;
 mod findings;
 mod frame;
 mod hand;
@@ -37,9 +38,11 @@ mod press;
 mod pressing;
 mod rough;
 mod sheet;
+mod told;
 
 pub use coming::*;
 pub use compare::*;
+pub use figures::*;
 pub use findings::*;
 pub use frame::*;
 pub use hand::*;
@@ -50,3 +53,4 @@ pub use press::*;
 pub use pressing::*;
 pub use rough::*;
 pub use sheet::*;
+pub use told::*;

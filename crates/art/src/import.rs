@@ -7,6 +7,7 @@ use stickleaf_outline::{
 use thiserror::Error;
 
 use crate::drawing::{Drawing, Group, Part, centred, grouped, numbered};
+use crate::kinds::{Emptiness, FileKind};
 use crate::note::{Note, Speck};
 use crate::png::{self, Picture, PngError, read_png};
 use crate::progress::{Progress, Stopped};
@@ -104,7 +105,7 @@ pub enum ImportError {
     )]
     WrongKind {
         /// What it looks like.
-        found: &'static str,
+        found: FileKind,
     },
     /// A number among the options that makes no sense.
     #[error("{what} is {value}; give a number {wanted}")]
@@ -126,7 +127,7 @@ pub enum ImportError {
     #[error("there is nothing to cut in this file; {hint}")]
     NothingToCut {
         /// What may be the cause.
-        hint: &'static str,
+        hint: Emptiness,
     },
     /// All that is drawn is too small.
     #[error(
@@ -200,7 +201,7 @@ pub fn import_with(
     } else if svg::looks_like_svg(bytes) {
         svg::from_svg(bytes, options, &mut progress)
     } else {
-        Err(ImportError::WrongKind { found: kind_of(bytes) })
+        Err(ImportError::WrongKind { found: FileKind::of(bytes) })
     }?;
     progress.tell(1.0)?;
     Ok(import)
@@ -226,29 +227,6 @@ fn checked(options: &ImportOptions) -> Result<(), ImportError> {
 }
 
 /// What other bytes look like, by the marks that such files start with.
-fn kind_of(bytes: &[u8]) -> &'static str {
-    let at = |start: usize, mark: &[u8]| bytes.get(start..).is_some_and(|rest| rest.starts_with(mark));
-    if at(0, &[0xff, 0xd8, 0xff]) {
-        "a JPEG picture"
-    } else if at(0, b"GIF8") {
-        "a GIF picture"
-    } else if at(0, b"RIFF") && at(8, b"WEBP") {
-        "a WebP picture"
-    } else if at(4, b"ftyp") {
-        "a HEIC or AVIF picture"
-    } else if at(0, b"%PDF") {
-        "a PDF"
-    } else if at(0, &[0x1f, 0x8b]) {
-        "a compressed file (perhaps a compressed SVG)"
-    } else if at(0, b"PK\x03\x04") {
-        "a zip archive"
-    } else if at(0, &[0xff, 0xfe]) || at(0, &[0xfe, 0xff]) {
-        "text that is not UTF-8"
-    } else {
-        "an unknown kind of file"
-    }
-}
-
 fn from_png(
     bytes: &[u8],
     options: &ImportOptions,
@@ -269,7 +247,7 @@ fn from_png(
     let (groups, _) = grouped(&parts, 0.0, 0.0, options.join.then_some(options.border_mm));
     if groups.is_empty() {
         return Err(match found.speck_count {
-            0 => ImportError::NothingToCut { hint: "every pixel of the picture is clear or nearly so" },
+            0 => ImportError::NothingToCut { hint: Emptiness::AllClear },
             count => ImportError::AllTooSmall { count, least: options.min_size_mm },
         });
     }

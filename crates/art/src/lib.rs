@@ -22,6 +22,7 @@
 
 mod drawing;
 mod import;
+mod kinds;
 mod note;
 mod png;
 mod progress;
@@ -32,6 +33,7 @@ pub use import::{
     Import, ImportError, ImportOptions, MOST_DRAWINGS, TrueSize, USUAL_PER_INCH, USUAL_SMALLEST, import,
     import_with,
 };
+pub use kinds::{Emptiness, FileKind};
 pub use note::{Note, Speck};
 pub use png::{MOST_PIXELS, Picture, PngError, read_png};
 pub use progress::{Progress, Stopped};

@@ -17,6 +17,7 @@ use thiserror::Error;
 
 use crate::drawing::{Drawing, Part, grouped, numbered};
 use crate::import::{Import, ImportError, ImportOptions, MOST_DRAWINGS, TrueSize, drawing, stem};
+use crate::kinds::Emptiness;
 use crate::note::Note;
 use crate::progress::Progress;
 use painted::{Painted, painted};
@@ -200,15 +201,15 @@ fn on_page(parts: Vec<Part>, page: Rect) -> (Vec<Part>, usize) {
 
 fn nothing(source: &Source, off_page: usize, dropped: usize, options: &ImportOptions) -> ImportError {
     let hint = if source.texts > 0 {
-        "it holds text; convert text to outlines in your drawing app"
+        Emptiness::OnlyText
     } else if source.pictures > 0 {
-        "it holds pictures only; export it as PNG with a transparent background"
+        Emptiness::OnlyPictures
     } else if off_page > 0 {
-        "all shapes lie outside of the page; move them onto it"
+        Emptiness::OffPage
     } else if dropped > 0 {
         return ImportError::AllTooSmall { count: dropped as u64, least: options.min_size_mm };
     } else {
-        "it has no visible shape with a fill or stroke"
+        Emptiness::NothingPainted
     };
     ImportError::NothingToCut { hint }
 }

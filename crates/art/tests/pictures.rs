@@ -1,6 +1,6 @@
 //! Pictures drawn from known shapes, written as PNG and read back.
 
-use stickleaf_art::{ImportError, ImportOptions, Note, TrueSize, import, import_with};
+use stickleaf_art::{FileKind, ImportError, ImportOptions, Note, TrueSize, import, import_with};
 use stickleaf_outline::{Mask, Outline, Placement, border, shapes};
 
 /// A PNG of the shapes: black, soft edges, at so many pixels to the millimetre, with or without saying so.
@@ -129,7 +129,7 @@ fn nothing_to_cut_and_wrong_files_are_named() {
     assert_eq!(import(b"", &named("")), Err(ImportError::Empty));
     assert_eq!(
         import(&[0xff, 0xd8, 0xff, 0xe0], &named("")),
-        Err(ImportError::WrongKind { found: "a JPEG picture" })
+        Err(ImportError::WrongKind { found: FileKind::Jpeg })
     );
     let huge = ImportOptions { size: TrueSize::WidthMm(20_000.0), ..ImportOptions::default() };
     assert!(matches!(import(&tiny, &huge), Err(ImportError::Size(_))));

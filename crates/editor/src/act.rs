@@ -9,6 +9,7 @@ use crate::free_spot;
 use crate::gesture::{Deed, Scene};
 use crate::hit::{TurnHandle, turn_handle};
 use crate::input::{Input, Key, Stride, Tool};
+use crate::label::{Label, Work};
 use crate::nudge::{kept_place, kept_turn, softly_snapped, swung};
 use crate::sketch::Sketch;
 
@@ -204,15 +205,15 @@ impl Editor {
         let Some(lifted) = self.lifted.take() else { return };
         let layout = self.layout().clone();
         let turned = |&(i, placement): &(usize, Placement)| layout.pieces[i].placement.turn != placement.turn;
-        let deed = if lifted.places.iter().any(turned) { "Turn" } else { "Move" };
+        let work = if lifted.places.iter().any(turned) { Work::Turn } else { Work::Move };
         let pieces: Vec<usize> = lifted.places.iter().map(|&(piece, _)| piece).collect();
-        let label = format!("{deed} {}", self.names(&pieces));
+        let label = self.worked(work, &pieces);
         if layout == lifted.before {
             self.document.set(layout);
             self.refresh();
         } else {
             self.show(layout);
-            self.history.remember(&label, lifted.before);
+            self.history.remember(label, lifted.before);
         }
     }
 
@@ -269,7 +270,7 @@ impl Editor {
     fn add_zone(&mut self, sketch: &Sketch) {
         self.revision += 1;
         let Some(outline) = sketch.outline() else { return };
-        let added = self.change("Draw a zone", |layout| {
+        let added = self.change(Label::DrawZone, |layout| {
             let chosen = layout.background.clone().unwrap_or_else(|| OWN_BACKGROUND.to_owned());
             if !layout.backgrounds.iter().any(|background| background.name == chosen) {
                 layout.backgrounds.push(Background { name: chosen.clone(), ..Background::default() });

@@ -9,6 +9,7 @@ use crate::document::Document;
 use crate::gesture::Hand;
 use crate::history::History;
 use crate::input::{Habits, Tool};
+use crate::label::Label;
 use crate::measure::Measure;
 use crate::refusal::Refusal;
 use crate::view::View;
@@ -119,7 +120,11 @@ impl Editor {
     /// Chosen pieces stay chosen as far as they are still there. A carried piece is let go first.
     ///
     /// Errors: the layout would make no sense; then it stays as it was.
-    pub fn change(&mut self, label: &str, edit: impl FnOnce(&mut Layout)) -> Result<(), LayoutError> {
+    pub fn change(
+        &mut self,
+        label: impl Into<Label>,
+        edit: impl FnOnce(&mut Layout),
+    ) -> Result<(), LayoutError> {
         self.finish_gesture();
         self.stop_preview();
         let mut layout = self.layout().clone();
@@ -132,7 +137,7 @@ impl Editor {
     /// Nothing is chosen afterwards. A sheet of another size is brought into view whole.
     ///
     /// Errors: the layout makes no sense; then the old one stays.
-    pub fn replace(&mut self, label: &str, layout: Layout) -> Result<(), LayoutError> {
+    pub fn replace(&mut self, label: impl Into<Label>, layout: Layout) -> Result<(), LayoutError> {
         self.finish_gesture();
         self.stop_preview();
         self.adopt(label, layout)?;
@@ -188,7 +193,7 @@ impl Editor {
         let Some(before) = self.before_preview.take() else { return };
         if keep {
             if before != *self.layout() {
-                self.history.remember("Pack", before);
+                self.history.remember(Label::Pack, before);
                 self.layout_revision += 1;
             }
         } else {
@@ -218,12 +223,12 @@ impl Editor {
     }
 
     /// What undo would take back, as the artist would say it.
-    pub fn undo_label(&self) -> Option<&str> {
+    pub fn undo_label(&self) -> Option<&Label> {
         self.history.undo_label()
     }
 
     /// What redo would do again.
-    pub fn redo_label(&self) -> Option<&str> {
+    pub fn redo_label(&self) -> Option<&Label> {
         self.history.redo_label()
     }
 
@@ -316,7 +321,7 @@ impl Editor {
     }
 
     /// Takes a layout as one undo step, if it makes sense and is another one.
-    pub(crate) fn adopt(&mut self, label: &str, layout: Layout) -> Result<(), LayoutError> {
+    pub(crate) fn adopt(&mut self, label: impl Into<Label>, layout: Layout) -> Result<(), LayoutError> {
         layout.validate()?;
         if layout == *self.layout() {
             return Ok(());

@@ -29,7 +29,7 @@
 //! editor.input(Input::Move { id: 1, at: to, time_ms: 200.0 });
 //! editor.input(Input::Up { id: 1, at: to, time_ms: 250.0 });
 //! assert_eq!(editor.layout().pieces[0].placement.at, Point::new(60.0, 70.0));
-//! assert_eq!(editor.undo_label(), Some("Move Dot"));
+//! assert_eq!(editor.undo_label().map(ToString::to_string), Some("Move Dot".to_owned()));
 //! # Ok::<(), path::PathError>(())
 //! ```
 
@@ -42,6 +42,7 @@ mod gesture;
 mod history;
 mod hit;
 mod input;
+mod label;
 mod measure;
 mod nudge;
 mod pieces;
@@ -55,6 +56,7 @@ pub use editor::Editor;
 pub use history::MOST_STEPS;
 pub use hit::TurnHandle;
 pub use input::{Habits, Input, Key, PointerKind, Press, Stride, Tool};
+pub use label::{Label, Work, Worked};
 pub use measure::Measure;
 pub use pieces::Fix;
 pub use refusal::Refusal;

@@ -6,6 +6,7 @@ use stickleaf_sheet::{Piece, Rule};
 
 use crate::editor::{Editor, LastNudge};
 use crate::free_spot;
+use crate::label::{Label, Work, Worked};
 use crate::nudge::{kept_place, kept_turn};
 
 /// Steps made with keys in such quick succession are one undo step, in milliseconds.
@@ -50,7 +51,7 @@ impl Editor {
     pub fn set_place(&mut self, piece: usize, x: f64, y: f64, turn: f64) {
         let at = Point::new(x, y);
         if piece < self.layout().pieces.len() && at.is_finite() && turn.is_finite() {
-            self.place(&[piece], "Move", f64::NEG_INFINITY, |placement| Placement {
+            self.place(&[piece], Work::Move, f64::NEG_INFINITY, |placement| Placement {
                 at,
                 turn: Turn::degrees(turn),
                 ..*placement
@@ -60,12 +61,12 @@ impl Editor {
 
     /// Locks the chosen pieces: neither hand nor packing moves them.
     pub fn lock(&mut self) {
-        self.set_locked("Lock", true);
+        self.set_locked(Work::Lock, true);
     }
 
     /// Frees the chosen pieces.
     pub fn unlock(&mut self) {
-        self.set_locked("Unlock", false);
+        self.set_locked(Work::Unlock, false);
     }
 
     /// Takes the chosen pieces off the sheet, as one undo step. Locked ones stay.
@@ -81,10 +82,10 @@ impl Editor {
             index += 1;
             !gone.contains(&(index - 1))
         });
-        let label = format!("Remove {}", self.names(&gone));
+        let label = self.worked(Work::Remove, &gone);
         self.selection.clear();
         // Fewer pieces cannot make a layout invalid.
-        let _ = self.adopt(&label, layout);
+        let _ = self.adopt(label, layout);
     }
 
     /// One more of each chosen piece at the nearest free spot, as one undo step; the new ones are chosen.
@@ -95,7 +96,7 @@ impl Editor {
         if self.selection.is_empty() || self.is_previewing() {
             return;
         }
-        let label = format!("Duplicate {}", self.names(&self.selection));
+        let label = self.worked(Work::Duplicate, &self.selection);
         let mut layout = self.layout().clone();
         let mut lines = self.lines().to_vec();
         let first = layout.pieces.len();
@@ -113,7 +114,7 @@ impl Editor {
         }
         let added = (first..layout.pieces.len()).collect();
         // A copy of a piece that is there cannot make a layout invalid.
-        if self.adopt(&label, layout).is_ok() {
+        if self.adopt(label, layout).is_ok() {
             self.select(added);
         }
     }
@@ -139,7 +140,7 @@ impl Editor {
         });
         let piece = layout.pieces.len();
         layout.pieces.push(Piece::new(chosen.id.clone(), placement));
-        self.adopt(&format!("Place {}", chosen.name), layout).ok()?;
+        self.adopt(Label::Pieces(Work::Place, Worked::One(chosen.name.clone())), layout).ok()?;
         self.select(vec![piece]);
         Some(piece)
     }
@@ -187,10 +188,10 @@ impl Editor {
             return false;
         }
         let Some(fix) = self.proposed_fix(finding) else { return false };
-        let label = format!("Mend {}", self.names(&[fix.piece]));
+        let label = self.worked(Work::Mend, &[fix.piece]);
         let mut layout = self.layout().clone();
         layout.pieces[fix.piece].placement = fix.placement;
-        let mended = self.adopt(&label, layout).is_ok();
+        let mended = self.adopt(label, layout).is_ok();
         self.select(vec![fix.piece]);
         mended
     }
@@ -199,7 +200,7 @@ impl Editor {
         let by = kurbo::Vec2::new(dx, dy);
         if by.is_finite() {
             let pieces = self.selection.clone();
-            self.place(&pieces, "Move", time_ms, |placement| Placement {
+            self.place(&pieces, Work::Move, time_ms, |placement| Placement {
                 at: placement.at + by,
                 ..*placement
             });
@@ -209,7 +210,7 @@ impl Editor {
     pub(crate) fn turn_at(&mut self, degrees: f64, time_ms: f64) {
         if degrees.is_finite() {
             let pieces = self.selection.clone();
-            self.place(&pieces, "Turn", time_ms, |placement| Placement {
+            self.place(&pieces, Work::Turn, time_ms, |placement| Placement {
                 turn: Turn::degrees(placement.turn.to_degrees() + degrees),
                 ..*placement
             });
@@ -217,7 +218,7 @@ impl Editor {
     }
 
     /// Puts the pieces that are not locked elsewhere, as one undo step or as part of the last one.
-    fn place(&mut self, pieces: &[usize], deed: &str, time_ms: f64, to: impl Fn(&Placement) -> Placement) {
+    fn place(&mut self, pieces: &[usize], work: Work, time_ms: f64, to: impl Fn(&Placement) -> Placement) {
         self.finish_gesture();
         if self.is_previewing() {
             return;
@@ -245,16 +246,16 @@ impl Editor {
         if joins {
             self.show(layout);
         } else {
-            let label = format!("{deed} {}", self.names(&moved));
+            let label = self.worked(work, &moved);
             // A finite place cannot make a layout invalid.
-            let _ = self.adopt(&label, layout);
+            let _ = self.adopt(label, layout);
         }
         let layout_revision = self.layout_revision;
         self.last_nudge =
             time_ms.is_finite().then_some(LastNudge { time_ms, layout_revision, pieces: moved });
     }
 
-    fn set_locked(&mut self, deed: &str, locked: bool) {
+    fn set_locked(&mut self, work: Work, locked: bool) {
         self.finish_gesture();
         if self.is_previewing() {
             return;
@@ -263,9 +264,9 @@ impl Editor {
         for &piece in &self.selection {
             layout.pieces[piece].locked = locked;
         }
-        let label = format!("{deed} {}", self.names(&self.selection));
+        let label = self.worked(work, &self.selection);
         // A lock cannot make a layout invalid.
-        let _ = self.adopt(&label, layout);
+        let _ = self.adopt(label, layout);
     }
 
     fn free_selection(&self) -> Vec<usize> {
@@ -273,11 +274,12 @@ impl Editor {
         self.selection.iter().copied().filter(|&piece| !pieces[piece].locked).collect()
     }
 
-    /// One piece by its name, several by their number.
-    pub(crate) fn names(&self, pieces: &[usize]) -> String {
-        match pieces {
-            &[piece] => self.layout().piece_name(piece),
-            _ => format!("{} pieces", pieces.len()),
-        }
+    /// What a step is called that did this to these pieces.
+    pub(crate) fn worked(&self, work: Work, pieces: &[usize]) -> Label {
+        let worked = match pieces {
+            &[piece] => Worked::One(self.layout().piece_name(piece)),
+            _ => Worked::Several(pieces.len()),
+        };
+        Label::Pieces(work, worked)
     }
 }

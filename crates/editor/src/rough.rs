@@ -9,6 +9,7 @@ use stickleaf_sheet::{Layout, LayoutError, Piece, Sticker, Turns, Wanted};
 use crate::blob::blob;
 use crate::editor::Editor;
 use crate::free_spot;
+use crate::label::Label;
 use crate::nudge::kept_place;
 use crate::refusal::Refusal;
 
@@ -60,7 +61,7 @@ impl Editor {
         sticker.is_rough = true;
         sticker.wanted = Wanted::AtLeast(1);
         sticker.turns = Turns::Within(TILT);
-        self.change("Draw a blob", |layout| {
+        self.change(Label::DrawBlob, |layout| {
             layout.stickers.push(sticker);
             layout.pieces.push(Piece::new(id, Placement::at(at.x, at.y)));
         })?;

@@ -219,7 +219,7 @@ fn stories_of_one_pointer() {
         if told.piece == 1 || !told.chosen.is_empty() {
             assert_eq!(editor.selection(), told.chosen, "{}", told.story);
         }
-        assert_eq!(editor.undo_label(), told.undo, "{}", told.story);
+        assert_eq!(editor.undo_label().map(ToString::to_string).as_deref(), told.undo, "{}", told.story);
         assert!(!editor.is_carrying() && !editor.is_busy(), "{}", told.story);
     }
 }
@@ -285,7 +285,7 @@ fn two_fingers_on_the_chosen_piece_carry_and_turn_it() {
     for id in [1, 2] {
         editor.input(Input::Up { id, at: view.to_canvas(Point::ZERO), time_ms: 900.0 });
     }
-    assert_eq!(editor.undo_label(), Some("Turn free 1"));
+    assert_eq!(editor.undo_label().map(ToString::to_string).as_deref(), Some("Turn free 1"));
     assert!(editor.undo());
     assert_eq!(editor.layout(), self::editor().layout());
 }

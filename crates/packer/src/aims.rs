@@ -20,7 +20,7 @@ mod stand;
 mod start;
 mod strip;
 
-use stickleaf_sheet::{Layout, LengthUnit, StickerId, ceiling, check_pieces, placed_cut_lines};
+use stickleaf_sheet::{Layout, StickerId, ceiling, check_pieces, placed_cut_lines};
 
 use crate::ground::Ground;
 use crate::pack::{Aim, PackError, PackOptions, Progress};
@@ -68,7 +68,8 @@ pub fn course(layout: &Layout, options: &PackOptions) -> Result<Box<dyn Course>,
 fn refuse_broken_rules(locked: &Layout) -> Result<(), PackError> {
     match check_pieces(locked, &placed_cut_lines(locked)).first() {
         Some(finding) => Err(PackError::LockedPiecesBreakRules {
-            sentence: finding.sentence(locked, LengthUnit::Millimetres),
+            finding: Box::new(finding.clone()),
+            locked: Box::new(locked.clone()),
         }),
         None => Ok(()),
     }

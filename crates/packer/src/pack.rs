@@ -1,6 +1,6 @@
 //! The entry: a layout and an aim in, a fuller layout out.
 
-use stickleaf_sheet::{Layout, LayoutError, StickerId};
+use stickleaf_sheet::{Finding, Layout, LayoutError, LengthUnit, StickerId};
 use thiserror::Error;
 
 use crate::search::Search;
@@ -112,10 +112,15 @@ pub enum PackError {
     )]
     NothingToPlace,
     /// Locked pieces stay, so no layout round them can keep the rules.
-    #[error("{sentence}, and locked pieces stay where they are; unlock or move one of them")]
+    #[error(
+        "{}, and locked pieces stay where they are; unlock or move one of them",
+        finding.sentence(locked, LengthUnit::Millimetres)
+    )]
     LockedPiecesBreakRules {
-        /// The first broken rule as a sentence.
-        sentence: String,
+        /// The first broken rule.
+        finding: Box<Finding>,
+        /// The layout that it is about: the one given with nothing but its locked pieces.
+        locked: Box<Layout>,
     },
     /// The layout makes no sense.
     #[error(transparent)]

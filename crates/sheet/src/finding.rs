@@ -143,13 +143,19 @@ impl Finding {
         self.rule.severity() == Severity::Broken
     }
 
+    /// What was measured and what is asked as lengths, with as many decimals as it takes to tell them apart. Worth
+    /// something only if both are lengths.
+    pub fn lengths(&self, unit: LengthUnit) -> (String, String) {
+        told_apart(unit, self.measured.max(0.0), self.limit)
+    }
+
     /// The finding as a sentence in the artist's words, lengths in the unit asked for.
     pub fn sentence(&self, layout: &Layout, unit: LengthUnit) -> String {
         let piece = |i: usize| self.pieces.get(i).map_or_else(String::new, |&index| layout.piece_name(index));
         let zone = self.zone.as_deref().unwrap_or_default();
         let sticker = self.sticker.as_deref().unwrap_or_default();
         let sticker = layout.sticker(sticker).map_or(sticker, |sticker| &sticker.name);
-        let (measured, limit) = told_apart(unit, self.measured.max(0.0), self.limit);
+        let (measured, limit) = self.lengths(unit);
         match self.rule {
             Rule::Overlap => {
                 format!("{} and {} overlap by {:.2} mm²", piece(0), piece(1), self.measured)

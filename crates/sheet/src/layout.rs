@@ -5,6 +5,7 @@ use thiserror::Error;
 use crate::background::{Background, Zone};
 use crate::carried::Carried;
 use crate::piece::Piece;
+use crate::quantity::{Named, Quantity};
 use crate::rules::Rules;
 use crate::sheet::Sheet;
 use crate::sticker::{Sticker, Turns};
@@ -36,16 +37,16 @@ pub enum LayoutError {
     /// A length that must be more than zero is not.
     #[error("{what} is {value}; it must be a number above 0")]
     NotPositive {
-        /// Which length.
-        what: &'static str,
+        /// Which one.
+        what: Quantity,
         /// What it is.
         value: f64,
     },
     /// A length that must not be negative is.
     #[error("{what} is {value}; it must be 0 or more")]
     Negative {
-        /// Which length.
-        what: String,
+        /// Which one.
+        what: Quantity,
         /// What it is.
         value: f64,
     },
@@ -83,8 +84,8 @@ pub enum LayoutError {
     /// Two stickers or two backgrounds of one name.
     #[error("there are two {what} \"{name}\"; give each its own")]
     Twice {
-        /// `stickers with the id` or `backgrounds named`.
-        what: &'static str,
+        /// Whose.
+        what: Named,
         /// The name.
         name: String,
     },
@@ -159,9 +160,9 @@ impl Layout {
     fn validate_numbers(&self) -> Result<(), LayoutError> {
         let Sheet { width, height, corner_radius, resolution_ppi } = self.sheet;
         let sizes = [
-            ("the sheet's width", width),
-            ("the sheet's height", height),
-            ("the resolution", resolution_ppi),
+            (Quantity::SheetWidth, width),
+            (Quantity::SheetHeight, height),
+            (Quantity::Resolution, resolution_ppi),
         ];
         for (what, value) in sizes {
             if !(value.is_finite() && value > 0.0) {
@@ -170,18 +171,18 @@ impl Layout {
         }
         let rules = self.rules;
         let lengths = [
-            ("the corner radius", corner_radius),
-            ("the spacing", rules.spacing),
-            ("the margin", rules.margin),
-            ("the border", rules.border),
-            ("the print-to-cut error", rules.print_to_cut),
-            ("the thinnest part", rules.thinnest),
-            ("the smallest size", rules.smallest),
-            ("the inner radius", rules.inner_radius),
-            ("the least resolution", rules.least_ppi),
+            (Quantity::CornerRadius, corner_radius),
+            (Quantity::Spacing, rules.spacing),
+            (Quantity::Margin, rules.margin),
+            (Quantity::Border, rules.border),
+            (Quantity::PrintToCut, rules.print_to_cut),
+            (Quantity::Thinnest, rules.thinnest),
+            (Quantity::Smallest, rules.smallest),
+            (Quantity::InnerRadius, rules.inner_radius),
+            (Quantity::LeastResolution, rules.least_ppi),
         ];
         for (what, value) in lengths {
-            not_negative(what.to_owned(), value)?;
+            not_negative(what, value)?;
         }
         let half = width.min(height) / 2.0;
         if corner_radius > half {
@@ -189,15 +190,15 @@ impl Layout {
         }
         for background in &self.backgrounds {
             for zone in &background.zones {
-                not_negative(format!("the clearance of zone \"{}\"", zone.name), zone.clearance)?;
+                not_negative(Quantity::ClearanceOf(zone.name.clone()), zone.clearance)?;
             }
         }
         for sticker in &self.stickers {
             if let Some(border) = sticker.border {
-                not_negative(format!("the border of sticker \"{}\"", sticker.id), border)?;
+                not_negative(Quantity::BorderOf(sticker.id.to_string()), border)?;
             }
             if let Turns::Within(degrees) = sticker.turns {
-                not_negative(format!("the turn of sticker \"{}\"", sticker.id), degrees)?;
+                not_negative(Quantity::TurnOf(sticker.id.to_string()), degrees)?;
             }
         }
         Ok(())
@@ -207,12 +208,12 @@ impl Layout {
         let twice = |what, name: &str| Err(LayoutError::Twice { what, name: name.to_owned() });
         for (i, sticker) in self.stickers.iter().enumerate() {
             if self.stickers[..i].iter().any(|other| other.id == sticker.id) {
-                return twice("stickers with the id", &sticker.id);
+                return twice(Named::Stickers, &sticker.id);
             }
         }
         for (i, background) in self.backgrounds.iter().enumerate() {
             if self.backgrounds[..i].iter().any(|other| other.name == background.name) {
-                return twice("backgrounds named", &background.name);
+                return twice(Named::Backgrounds, &background.name);
             }
         }
         if let Some(name) = &self.background
@@ -233,7 +234,7 @@ impl Layout {
     }
 }
 
-fn not_negative(what: String, value: f64) -> Result<(), LayoutError> {
+fn not_negative(what: Quantity, value: f64) -> Result<(), LayoutError> {
     if value.is_finite() && value >= 0.0 { Ok(()) } else { Err(LayoutError::Negative { what, value }) }
 }
 

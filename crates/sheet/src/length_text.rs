@@ -43,7 +43,7 @@ pub fn read_length(text: &str, unit: LengthUnit) -> Result<f64, LengthTextError>
     let mm_each = match unit_text.trim().to_lowercase().as_str() {
         "" => match unit {
             LengthUnit::Millimetres => 1.0,
-            LengthUnit::Inches => MM_PER_INCH,
+            LengthUnit::Inches | LengthUnit::InchFractions => MM_PER_INCH,
         },
         "mm" => 1.0,
         "cm" => 10.0,

@@ -18,6 +18,7 @@ mod layout;
 mod length_text;
 mod memo;
 mod piece;
+mod quantity;
 mod redraw;
 mod room;
 mod rules;
@@ -39,6 +40,7 @@ pub use layout::{Layout, LayoutError};
 pub use length_text::{LengthTextError, read_length};
 pub use memo::Memos;
 pub use piece::Piece;
+pub use quantity::{Named, Quantity};
 pub use redraw::{DrawnSize, redrawn, resized};
 pub use room::{
     DOT_SLACK, EmptyRoom, LEAST_DOT, ROOM_TOLERANCE, RoomChart, dot, empty_room, empty_room_beside,

@@ -134,9 +134,9 @@ fn asks_for_nothing(layout: &Layout, aim: Aim) -> bool {
 fn is_refused_rightly(case: &str, layout: &Layout, aim: Aim, error: &PackError) {
     match error {
         PackError::NothingToPlace => assert!(asks_for_nothing(layout, aim), "{case}"),
-        PackError::LockedPiecesBreakRules { sentence } => {
+        PackError::LockedPiecesBreakRules { finding, .. } => {
             let only_locked = Layout { pieces: locked(layout), ..layout.clone() };
-            assert!(!judge::faults_beyond(&only_locked, 0.0).is_empty(), "{case}: {sentence}");
+            assert!(!judge::faults_beyond(&only_locked, 0.0).is_empty(), "{case}: {finding:?}");
         }
         PackError::Layout(error) => assert_eq!(Some(error.clone()), layout.validate().err(), "{case}"),
     }

@@ -6,6 +6,8 @@ use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{ErrorEvent, MessageEvent, Worker, WorkerOptions, WorkerType};
 
+use crate::words::language::spoken;
+
 /// What a worker runs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Program {
@@ -44,6 +46,8 @@ impl WorkerLink {
     ) -> Result<WorkerLink, JsValue> {
         let options = WorkerOptions::new();
         options.set_type(WorkerType::Module);
+        // A worker cannot ask what the page speaks; its name says so.
+        options.set_name(spoken().tag());
         let worker = Worker::new_with_options(&script(program)?, &options)?;
         let on_message = Closure::<dyn FnMut(MessageEvent)>::new(on_message);
         let on_error = Closure::<dyn FnMut(ErrorEvent)>::new(on_error);

@@ -62,7 +62,7 @@ pub fn spot(view: &View, measure: &Measure) -> Rect {
 
 /// What is written beside a distance: what it is, and, if that is not enough, what is asked.
 pub fn text(measure: &Measure, unit: LengthUnit) -> String {
-    let length = |mm: f64| unit.text(mm);
+    let length = |mm: f64| words::length(unit, mm);
     match (measure.rule, measure.unit) {
         (Rule::Overlap, _) => words::overlap(measure.measured),
         (Rule::Zone, _) => words::on_a_zone(measure.measured),

@@ -10,6 +10,7 @@ use super::moving::dash;
 use super::palette::{ACCENT_ON_PAPER, EDGE};
 use crate::messages::RoomDot;
 use crate::room::shown_diameter;
+use crate::words;
 
 /// What fills a circle: a breath of light, so that its edge and its writing stand out from any picture.
 const GROUND: &str = "rgba(226, 240, 233, 0.45)";
@@ -46,7 +47,11 @@ fn write(context: &CanvasRenderingContext2d, middle: Point, width_px: f64, diame
     context.set_font(FONT);
     let is_short =
         |text: &String| context.measure_text(text).is_ok_and(|size| size.width() <= width_px + OVERHANG_PX);
-    let Some(text) = [unit.text(diameter), unit.number(diameter)].into_iter().find(is_short) else { return };
+    let Some(text) =
+        [words::length(unit, diameter), words::number(unit, diameter)].into_iter().find(is_short)
+    else {
+        return;
+    };
     context.set_text_align("center");
     context.set_text_baseline("middle");
     context.set_line_join("round");

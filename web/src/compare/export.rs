@@ -70,14 +70,14 @@ fn picture_card<'a>(
     card: &'a Card,
     unit: LengthUnit,
 ) -> PictureCard<'a> {
-    let remarks = card.variant.remarks.iter().map(|remark| words::sentence(&remark.sentence(unit)));
+    let remarks = card.variant.remarks.iter().map(|remark| words::sentence(&words::remark(remark, unit)));
     let (headline, mut lines) = match (&card.best, &card.refused) {
         (Some(best), _) => {
             let figures = &best.figures;
             let count = words::count_of(figures, comparison.aim);
-            let first = comparison.cards[0].variant.change.name(unit);
+            let first = words::change(&comparison.cards[0].variant.change, unit);
             let difference = comparison.difference(index).map(|more| words::against_first(more, &first));
-            let dot = figures.largest_dot.map(|mm| unit.text(shown_diameter(unit, mm)));
+            let dot = figures.largest_dot.map(|mm| words::length(unit, shown_diameter(unit, mm)));
             let figure_lines = words::figure_lines(figures, dot, unit);
             let lines = difference.into_iter().chain(figure_lines).collect();
             (format!("{count} · {}", words::ceiling_of(figures)), lines)
@@ -88,7 +88,7 @@ fn picture_card<'a>(
     lines.extend(remarks);
     let layout = card.best.as_ref().map_or(&card.variant.layout, |best| &best.layout);
     PictureCard {
-        name: card.variant.change.name(unit),
+        name: words::change(&card.variant.change, unit),
         layout: layout.validate().is_ok().then_some(layout),
         headline,
         lines,

@@ -1,5 +1,6 @@
 //! The worker's side: a search in slices, so that a word from the page is heard in between.
 
+use crate::words::Told;
 use stickleaf_packer::{PackOptions, Progress, Search};
 use stickleaf_sheet::Layout;
 
@@ -44,9 +45,9 @@ impl Packing {
         rounds: Option<u64>,
         now_ms: f64,
     ) -> Result<Packing, String> {
-        let layout = stickleaf_files::read(layout).map_err(|error| error.to_string())?;
+        let layout = stickleaf_files::read(layout).map_err(|error| error.told())?;
         let options = PackOptions { aim: goal(aim), seed };
-        let search = Search::new(&layout, &options).map_err(|error| error.to_string())?;
+        let search = Search::new(&layout, &options).map_err(|error| error.told())?;
         Ok(Packing {
             search,
             rounds,
@@ -99,7 +100,7 @@ impl Packing {
             scale: progress.scale,
             gap: progress.gap,
             height: progress.height,
-            doing: progress.doing.text().to_owned(),
+            doing: progress.doing.told(),
             layout,
         }
     }

@@ -7,7 +7,7 @@ use stickleaf_sheet::{Background, Layout, STYLES, Style, usable_region};
 use crate::icons::{Icon, icon};
 use crate::panels::fields::{LengthField, TextField};
 use crate::state::{Desk, use_desk};
-use crate::words;
+use crate::words::{self, Told};
 
 /// The styles to choose from, and the zones of the chosen one.
 #[component]
@@ -79,7 +79,7 @@ fn AddStyle() -> impl IntoView {
     let desk = use_desk();
     let style = move |style: Style| {
         view! {
-            <button type="button" class="menu-item" on:click=move |_| add(desk, style)>{style.name()}</button>
+            <button type="button" class="menu-item" on:click=move |_| add(desk, style)>{words::style(style)}</button>
         }
     };
     view! {
@@ -94,7 +94,7 @@ fn AddStyle() -> impl IntoView {
 fn add(desk: Desk, style: Style) {
     desk.change_or_say(words::add_style(), |layout| {
         let mut background = style.background(&layout.sheet, &layout.rules);
-        background.name = unused_name(layout, style.name());
+        background.name = unused_name(layout, words::style(style));
         layout.background = Some(background.name.clone());
         layout.backgrounds.push(background);
     });
@@ -159,7 +159,7 @@ fn ZoneLine(zone: usize) -> impl IntoView {
                 zone.name = typed;
             }
         });
-        changed.map_err(|error| error.to_string())
+        changed.map_err(|error| error.told())
     };
     let set_clearance = move |mm: f64| {
         let changed = desk.change(words::clearance(), |layout| {
@@ -167,7 +167,7 @@ fn ZoneLine(zone: usize) -> impl IntoView {
                 zone.clearance = mm;
             }
         });
-        changed.map_err(|error| error.to_string())
+        changed.map_err(|error| error.told())
     };
     let remove = move |_| {
         desk.change_or_say(&words::remove_zone(&name.get_untracked()), |layout| {

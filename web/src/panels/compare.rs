@@ -134,7 +134,7 @@ fn all_in_words(comparison: &Comparison, unit: stickleaf_sheet::LengthUnit) -> S
     }
     let result = |card: &crate::compare::Card| {
         let count = card.best.as_ref().map(|best| words::count_of(&best.figures, comparison.aim));
-        (card.variant.change.name(unit), count.unwrap_or_else(|| words::nothing_yet().to_owned()))
+        (words::change(&card.variant.change, unit), count.unwrap_or_else(|| words::nothing_yet().to_owned()))
     };
     words::compared(&comparison.cards.iter().map(result).collect::<Vec<_>>())
 }

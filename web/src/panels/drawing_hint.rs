@@ -19,7 +19,11 @@ pub fn DrawingHint() -> impl IntoView {
                 let first = path.first().copied().unwrap_or_default();
                 let bounds =
                     path.iter().fold(Rect::from_points(first, first), |all, &point| all.union_pt(point));
-                Some(words::size(&unit.number(bounds.width()), &unit.number(bounds.height()), unit.symbol()))
+                Some(words::size(
+                    &words::number(unit, bounds.width()),
+                    &words::number(unit, bounds.height()),
+                    unit.symbol(),
+                ))
             }
             _ => None,
         })

@@ -5,7 +5,7 @@ use stickleaf_sheet::{LengthUnit, read_length};
 use web_sys::KeyboardEvent;
 
 use crate::state::use_desk;
-use crate::words;
+use crate::words::{self, Told};
 
 /// What a field does with its text: takes it, or says why not.
 type Take = Callback<String, Result<(), String>>;
@@ -94,13 +94,15 @@ pub fn LengthField(
     class: &'static str,
 ) -> impl IntoView {
     let unit = use_desk().unit;
-    let text = Signal::derive(move || unit.get().number(mm.get()));
+    let text = Signal::derive(move || words::number(unit.get(), mm.get()));
     let suffix = Signal::derive(move || unit.get().symbol().to_owned());
-    let read = move |text: String| {
-        let length = read_length(&text, unit.get_untracked()).map_err(|error| error.to_string())?;
-        take.run(length)
-    };
+    let read = move |text: String| take.run(typed_length(&text, unit.get_untracked())?);
     view! { <TextField label text take=Callback::new(read) suffix keys="decimal" class /> }
+}
+
+/// The length that was typed, in millimetres; a number without a unit counts in `unit`. Else why it is none.
+pub fn typed_length(typed: &str, unit: LengthUnit) -> Result<f64, String> {
+    read_length(&words::with_decimal_point(typed), unit).map_err(|error| error.told())
 }
 
 /// A field for a plain number without a unit of length.
@@ -119,7 +121,7 @@ pub fn NumberField(
     class: &'static str,
 ) -> impl IntoView {
     // A plain number reads like a length that has no unit.
-    let text = Signal::derive(move || LengthUnit::Millimetres.number(value.get()));
+    let text = Signal::derive(move || words::number(LengthUnit::Millimetres, value.get()));
     let read = move |text: String| {
         let plain: Option<f64> = text.trim().replace(',', ".").parse().ok();
         take.run(plain.filter(|number| number.is_finite()).ok_or_else(|| words::a_number().to_owned())?)

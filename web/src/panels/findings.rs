@@ -54,7 +54,8 @@ pub fn Findings() -> impl IntoView {
     let lines = Memo::new(move |_| {
         let unit = desk.unit.get();
         desk.read(|editor| {
-            let sentence = |finding: &Finding| words::sentence(&finding.sentence(editor.layout(), unit));
+            let sentence =
+                |finding: &Finding| words::sentence(&words::finding(finding, editor.layout(), unit));
             let findings = editor.findings();
             let broken = findings.iter().enumerate().filter(|(_, finding)| finding.is_broken());
             let hard = broken.enumerate().map(|(nth, (index, finding))| Line {
@@ -145,7 +146,7 @@ fn Mend(finding: usize) -> impl IntoView {
     let fix = Memo::new(move |_| {
         desk.finished.track();
         let fix = desk.peek(|editor| (!editor.is_busy()).then(|| editor.proposed_fix(finding)).flatten())?;
-        let name = desk.peek(|editor| editor.layout().piece_name(fix.piece));
+        let name = desk.peek(|editor| words::piece_name(editor.layout(), fix.piece));
         Some(words::mend(&name, &short(desk.unit.get(), fix.distance), fix.distance > 0.0, fix.degrees))
     });
     let mend = move |_| {
@@ -163,8 +164,9 @@ fn short(unit: LengthUnit, mm: f64) -> String {
     let least = match unit {
         LengthUnit::Millimetres => 0.01,
         LengthUnit::Inches => 0.001 * MM_PER_INCH,
+        LengthUnit::InchFractions => MM_PER_INCH / 64.0,
     };
-    if mm < least { words::less_than(&unit.text(least)) } else { unit.text(mm) }
+    if mm < least { words::less_than(&words::length(unit, least)) } else { words::length(unit, mm) }
 }
 
 /// Chooses the pieces of a finding and brings its spot into view. Where the panel is a drawer it makes way for it.

@@ -45,7 +45,7 @@ fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
     let only = Memo::new(move |_| desk.read(|editor| only_chosen(editor).cloned()));
     let title = Memo::new(move |_| {
         desk.read(|editor| match editor.selection() {
-            [only] => editor.layout().piece_name(*only),
+            [only] => words::piece_name(editor.layout(), *only),
             [] => String::new(),
             chosen => words::chosen(chosen.len()),
         })

@@ -154,7 +154,7 @@ pub fn Remarks(imported: Imported) -> impl IntoView {
     let line = |text: String| view! { <li>{text}</li> };
     let size = move || {
         let unit = unit.get();
-        words::size(&unit.number(width_mm), &unit.number(height_mm), unit.symbol())
+        words::size(&words::number(unit, width_mm), &words::number(unit, height_mm), unit.symbol())
     };
     let wishes = expect_context::<Job>().wishes.get_untracked();
     let size_word = if wishes.width_mm.or(wishes.ppi).is_some() {

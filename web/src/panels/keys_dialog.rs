@@ -24,9 +24,9 @@ pub fn KeysDialog() -> impl IntoView {
             <h2 id="keys-title">{words::keys()}</h2>
             <Show when=move || is_open.get()>
                 <KeyList title=words::keys_sheet() rows=with_steps(desk.unit.get()) />
-                <KeyList title=words::keys_pointer() rows=owned(&words::POINTER_KEYS) />
-                <KeyList title=words::keys_fingers() rows=owned(&words::FINGER_KEYS) />
-                <KeyList title=words::keys_page() rows=owned(&words::PAGE_KEYS) />
+                <KeyList title=words::keys_pointer() rows=owned(&words::pointer_keys()) />
+                <KeyList title=words::keys_fingers() rows=owned(&words::finger_keys()) />
+                <KeyList title=words::keys_page() rows=owned(&words::page_keys()) />
                 <p class="hint">{words::keys_hint()}</p>
             </Show>
             <div class="dialog-buttons">
@@ -58,15 +58,16 @@ fn KeyList(title: &'static str, rows: Vec<(String, String)>) -> impl IntoView {
 
 /// The keys of the sheet, the moving ones with the steps that they really make.
 fn with_steps(unit: LengthUnit) -> Vec<(String, String)> {
-    let step = |stride: Stride| words::key_step(&unit.text(stride.length()), stride.degrees());
+    let degrees = |stride: Stride| words::with_decimal_sign(&stride.degrees().to_string());
+    let step = |stride: Stride| words::key_step(&words::length(unit, stride.length()), &degrees(stride));
     let moving = [
-        (words::keys_move(), words::moves(&unit.text(Stride::Plain.length()))),
-        (words::keys_turn(), words::turns(Stride::Plain.degrees())),
+        (words::keys_move(), words::moves(&words::length(unit, Stride::Plain.length()))),
+        (words::keys_turn(), words::turns(&degrees(Stride::Plain))),
         (words::keys_coarse(), step(Stride::Coarse)),
         (words::keys_fine(), step(Stride::Fine)),
     ];
     let moving = moving.into_iter().map(|(keys, deed)| (keys.to_owned(), deed));
-    moving.chain(owned(&words::SHEET_KEYS)).collect()
+    moving.chain(owned(&words::sheet_keys())).collect()
 }
 
 fn owned(rows: &[(&str, &str)]) -> Vec<(String, String)> {

@@ -26,11 +26,17 @@ pub fn Pieces() -> impl IntoView {
                     .iter()
                     .any(|finding| finding.is_broken() && finding.pieces.contains(&index));
                 let place = words::piece_place(
-                    &unit.number(placement.at.x),
-                    &unit.text(placement.at.y),
+                    &words::number(unit, placement.at.x),
+                    &words::length(unit, placement.at.y),
                     placement.turn.to_signed_degrees(),
                 );
-                (index, layout.piece_name(index), place, is_broken, editor.selection().contains(&index))
+                (
+                    index,
+                    words::piece_name(layout, index),
+                    place,
+                    is_broken,
+                    editor.selection().contains(&index),
+                )
             };
             (0..layout.pieces.len()).map(line).collect::<Vec<_>>()
         })

@@ -89,13 +89,13 @@ fn DotLine(dot: RoomDot, switch: NodeRef<html::Button>) -> impl IntoView {
     let desk = use_desk();
     let text = move || {
         let unit = desk.unit.get();
-        words::dot_of(&unit.text(shown_diameter(unit, dot.diameter)))
+        words::dot_of(&words::length(unit, shown_diameter(unit, dot.diameter)))
     };
     let place = move || {
         // To a tenth of a millimetre: enough to find it by.
         let unit = desk.unit.get();
         let tenths = |mm: f64| (mm * 10.0).round() / 10.0;
-        words::piece_place(&unit.number(tenths(dot.x)), &unit.text(tenths(dot.y)), 0.0)
+        words::piece_place(&words::number(unit, tenths(dot.x)), &words::length(unit, tenths(dot.y)), 0.0)
     };
     let put = move |_| {
         put_dot(desk, dot);

@@ -12,7 +12,7 @@ use crate::panels::fields::{Choice, LengthField, TextField};
 use crate::panels::modal::modal;
 use crate::rough::{rough_in, toggle_blob_tool, unused_name};
 use crate::state::{Desk, use_desk};
-use crate::words;
+use crate::words::{self, Told};
 
 /// What is asked for; handles only.
 #[derive(Clone, Copy)]
@@ -219,7 +219,7 @@ fn put(desk: Desk, plan: Plan) {
             desk.shapes_are_shown.set(false);
             rough_in(desk, &name, outline, plan.wanted.get_untracked());
         }
-        Err(why) => plan.trouble.set(Some(words::sentence(&why.to_string()))),
+        Err(why) => plan.trouble.set(Some(words::sentence(&why.told()))),
     }
 }
 

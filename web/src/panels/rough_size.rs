@@ -6,7 +6,7 @@ use stickleaf_sheet::{Sticker, resized};
 
 use crate::panels::fields::LengthField;
 use crate::state::use_desk;
-use crate::words;
+use crate::words::{self, Told};
 
 /// Width and height of a rough sticker without its border; nothing for a finished one.
 #[component]
@@ -30,7 +30,7 @@ pub fn RoughSize(id: StoredValue<String>, sticker: Memo<Option<Sticker>>) -> imp
                 *sticker = stretched;
             }
         });
-        changed.map_err(|error| error.to_string())
+        changed.map_err(|error| error.told())
     };
     let set_width = move |mm: f64| set(mm, size.get_untracked().height);
     let set_height = move |mm: f64| set(size.get_untracked().width, mm);

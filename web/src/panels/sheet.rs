@@ -6,7 +6,7 @@ use stickleaf_sheet::{Rules, SHEET_SIZES, Sheet, refit_styles};
 use crate::icons::{Icon, icon};
 use crate::panels::fields::{LengthField, NumberField, TextField};
 use crate::state::{Desk, use_desk};
-use crate::words;
+use crate::words::{self, Told};
 
 /// What the sheet is and what it is held to.
 #[component]
@@ -28,7 +28,7 @@ fn NameField() -> impl IntoView {
     let name = Signal::derive(move || desk.layout.with(|layout| layout.name.clone()));
     let rename = move |name: String| {
         let changed = desk.change(words::step_rename(), |layout| name.trim().clone_into(&mut layout.name));
-        changed.map_err(|error| error.to_string())
+        changed.map_err(|error| error.told())
     };
     view! { <TextField label=words::sheet_name() text=name take=Callback::new(rename) class="narrow-only" /> }
 }
@@ -104,7 +104,7 @@ fn LimitFields() -> impl IntoView {
     let least_ppi = Signal::derive(move || desk.layout.with(|layout| layout.rules.least_ppi));
     let set_least_ppi = move |ppi: f64| {
         let changed = desk.change(words::least_ppi(), |layout| layout.rules.least_ppi = ppi);
-        changed.map_err(|error| error.to_string())
+        changed.map_err(|error| error.told())
     };
     view! {
         <details class="more">
@@ -125,7 +125,7 @@ fn RuleField(label: &'static str, get: fn(&Rules) -> f64, set: fn(&mut Rules, f6
     let mm = Signal::derive(move || desk.layout.with(|layout| get(&layout.rules)));
     let take = move |mm: f64| {
         let changed = desk.change(label, |layout| set(&mut layout.rules, mm));
-        changed.map_err(|error| error.to_string())
+        changed.map_err(|error| error.told())
     };
     view! { <LengthField label mm take=Callback::new(take) class="line" /> }
 }
@@ -139,5 +139,5 @@ fn resize(desk: Desk, edit: impl FnOnce(&mut Sheet)) -> Result<(), String> {
             refit_styles(layout, &before, &rules);
         }
     });
-    changed.map_err(|error| error.to_string())
+    changed.map_err(|error| error.told())
 }

@@ -9,7 +9,7 @@ use crate::panels::replace_art::ReplaceArt;
 use crate::panels::rough_size::RoughSize;
 use crate::panels::thumbnail::Thumbnail;
 use crate::state::{Desk, Offer, use_desk};
-use crate::words;
+use crate::words::{self, Told};
 
 /// How far a sticker tilts when nothing else is said, in degrees (a choice of ours: lively, but words stay readable).
 const TILT: f64 = 15.0;
@@ -53,7 +53,11 @@ pub fn StickerPanel(
             layout.sticker(&id.get_value()).map(|sticker| sticker.cut_line(&layout.rules).bounds().size())
         });
         size.map(|size| {
-            words::size_with_border(&unit.number(size.width), &unit.number(size.height), unit.symbol())
+            words::size_with_border(
+                &words::number(unit, size.width),
+                &words::number(unit, size.height),
+                unit.symbol(),
+            )
         })
     };
     let put = move |_| {
@@ -249,5 +253,5 @@ fn edit(desk: Desk, id: &str, label: &str, edit: impl FnOnce(&mut Sticker)) -> R
             edit(sticker);
         }
     });
-    changed.map_err(|error| error.to_string())
+    changed.map_err(|error| error.told())
 }

@@ -29,7 +29,7 @@ pub fn Tally() -> impl IntoView {
         let unit = unit.get();
         desk.read(|editor| {
             let mut broken = editor.findings().iter().filter(|finding| finding.is_broken());
-            let first = broken.next()?.sentence(editor.layout(), unit);
+            let first = words::finding(broken.next()?, editor.layout(), unit);
             Some(words::rules_broken(1 + broken.count(), &first))
         })
     });

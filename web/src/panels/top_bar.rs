@@ -16,8 +16,8 @@ use crate::panels::save_mark::MySheetsButton;
 use crate::preferences;
 use crate::samples::{Sample, Samples, open};
 use crate::state::{Place, use_desk};
-use crate::words;
 use crate::words::language::{Language, spoken};
+use crate::words::{self, Told};
 
 /// The bar on top of every place.
 #[component]
@@ -33,7 +33,7 @@ pub fn TopBar() -> impl IntoView {
     });
     let rename = move |name: String| {
         desk.change(words::step_rename(), |layout| layout.name = name.trim().to_owned())
-            .map_err(|error| error.to_string())
+            .map_err(|error| error.told())
     };
     view! {
         <header class="top">
@@ -60,7 +60,11 @@ pub fn TopBar() -> impl IntoView {
                     <SampleMenu is_open=samples_are_open menu_is_open=is_open />
                     <Choice
                         label=words::unit()
-                        options=vec![(LengthUnit::Millimetres, words::millimetres()), (LengthUnit::Inches, words::inches())]
+                        options=vec![
+                            (LengthUnit::Millimetres, words::millimetres()),
+                            (LengthUnit::Inches, words::inches()),
+                            (LengthUnit::InchFractions, words::inch_fractions()),
+                        ]
                         chosen=Signal::derive(move || Some(desk.unit.get()))
                         take=Callback::new(move |unit| {
                             desk.unit.set(unit);
@@ -156,10 +160,12 @@ fn Places() -> impl IntoView {
 #[component]
 fn HistoryButtons() -> impl IntoView {
     let desk = use_desk();
-    let undo_title =
-        move || desk.read(|editor| editor.undo_label().map(|label| format!("{}: {label}", words::undo())));
-    let redo_title =
-        move || desk.read(|editor| editor.redo_label().map(|label| format!("{}: {label}", words::redo())));
+    let undo_title = move || {
+        desk.read(|editor| editor.undo_label().map(|label| format!("{}: {}", words::undo(), label.told())))
+    };
+    let redo_title = move || {
+        desk.read(|editor| editor.redo_label().map(|label| format!("{}: {}", words::redo(), label.told())))
+    };
     view! {
         <button
             type="button"

@@ -1,5 +1,6 @@
 //! The worker's side: finds dots and stickers that would fit.
 
+use crate::words::Told;
 use stickleaf_packer::room_for;
 use stickleaf_sheet::{DOT_SLACK, LEAST_DOT, empty_room};
 
@@ -12,7 +13,7 @@ const MOST_DOTS: usize = 8;
 pub fn look(layout: &str, revision: u64) -> Answer {
     let layout = match stickleaf_files::read(layout) {
         Ok(layout) => layout,
-        Err(error) => return Answer::Refused(error.to_string()),
+        Err(error) => return Answer::Refused(error.told()),
     };
     // A dot is a little narrower than its circle, and none shall be smaller than the rules like it.
     let least = layout.rules.smallest.max(LEAST_DOT);

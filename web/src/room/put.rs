@@ -16,6 +16,7 @@ pub fn shown_diameter(unit: LengthUnit, mm: f64) -> f64 {
     let step = match unit {
         LengthUnit::Millimetres => 0.1,
         LengthUnit::Inches => 0.01 * MM_PER_INCH,
+        LengthUnit::InchFractions => MM_PER_INCH / 64.0,
     };
     // What is a whole number of steps but for rounding stays so.
     (mm / step + 1e-6).floor() * step

@@ -1,53 +1,67 @@
 //! Words for what comes in and goes out: opening, saving, bringing art in.
 
+use crate::words::figure;
+use crate::words::language::pick;
+
 // Coming and going
 
 words! {
-    last_sheet_is_back: "Your last sheet is back.", "Your last sheet is back.";
-    start_fresh: "Start fresh", "Start fresh";
-    sample_failed: "The sample could not be opened. Load the page again, or bring your own art in.", "The sample could not be opened. Load the page again, or bring your own art in.";
+    last_sheet_is_back: "Your last sheet is back.", "Dein letzter Bogen ist wieder da.";
+    start_fresh: "Start fresh", "Neu anfangen";
+    sample_failed:
+        "The sample could not be opened. Load the page again, or bring your own art in.",
+        "Das Beispiel ließ sich nicht öffnen. Lade die Seite neu oder hol deine eigenen Bilder herein.";
 }
 
 pub fn opened(name: &str) -> String {
-    format!("{name} is open.")
+    say!("{name} is open.", "{name} ist geöffnet.")
 }
 
 pub fn could_not_open(file: &str, why: &str) -> String {
-    format!("{file} was not opened: {why}. What was on the desk is still there.")
+    say!(
+        "{file} was not opened: {why}. What was on the desk is still there.",
+        "{file} wurde nicht geöffnet: {why}. Was auf dem Tisch lag, ist noch da."
+    )
 }
 
 pub fn could_not_read(file: &str) -> String {
-    format!("{file} could not be read from this device. Choose it again, or copy it to the device first.")
+    say!(
+        "{file} could not be read from this device. Choose it again, or copy it to the device first.",
+        "{file} ließ sich von diesem Gerät nicht lesen. Wähl die Datei noch einmal oder kopier sie zuerst aufs Gerät."
+    )
 }
 
 pub fn unknown_kind(file: &str) -> String {
-    format!(
-        "{file} is of a kind that is not understood. Bring PNG or SVG, or open a layout or placement file (.json)."
+    say!(
+        "{file} is of a kind that is not understood. Bring PNG or SVG, or open a layout or placement file (.json).",
+        "Diese Art von Datei wird nicht verstanden: {file}. Hol PNG oder SVG herein oder öffne eine Layout- oder Platzierungsdatei (.json)."
     )
 }
 
 pub fn picture_is_back(file: &str) -> String {
-    format!("The picture {file} is back on its stickers.")
+    say!("The picture {file} is back on its stickers.", "Das Bild {file} ist wieder auf seinen Aufklebern.")
 }
 
 // Bringing art in
 
 words! {
-    import_title: "Bring art in", "Bring art in";
-    true_size: "True size", "True size";
-    pixels_to_the_inch: "Pixels to the inch", "Pixels to the inch";
-    picture_width: "Width of the picture", "Width of the picture";
-    smallest_kept: "Leave out specks smaller than", "Leave out specks smaller than";
-    join_parts: "Join parts that their borders join", "Join parts that their borders join";
-    cancel: "Cancel", "Cancel";
-    dropped: "Left out", "Left out";
-    size_from_you: "As you set it.", "As you set it.";
-    size_from_file: "The file says its size.", "The file says its size.";
-    size_guessed: "The file does not say its size; this is a guess. Set it to the true one.", "The file does not say its size; this is a guess. Set it to the true one.";
-    step_import: "Bring art in", "Bring art in";
+    import_title: "Bring art in", "Bilder hereinholen";
+    true_size: "True size", "Wahre Größe";
+    pixels_to_the_inch: "Pixels to the inch", "Pixel je Zoll";
+    picture_width: "Width of the picture", "Breite des Bildes";
+    smallest_kept: "Leave out specks smaller than", "Flecken weglassen, die kleiner sind als";
+    join_parts: "Join parts that their borders join", "Teile verbinden, deren weiße Ränder sich berühren";
+    cancel: "Cancel", "Abbrechen";
+    dropped: "Left out", "Weggelassen";
+    size_from_you: "As you set it.", "Wie von dir festgelegt.";
+    size_from_file: "The file says its size.", "Die Größe steht in der Datei.";
+    size_guessed:
+        "The file does not say its size; this is a guess. Set it to the true one.",
+        "In der Datei steht keine Größe; das hier ist geschätzt. Stell die wahre ein.";
+    step_import: "Bring art in", "Bilder hereinholen";
 
-    above_zero: "type a number above 0", "type a number above 0";
-    zero_or_more: "type 0 or more", "type 0 or more";
+    above_zero: "type a number above 0", "gib eine Zahl über 0 ein";
+    zero_or_more: "type 0 or more", "gib 0 oder mehr ein";
 }
 
 pub fn looking_in(file: &str) -> String {
@@ -55,17 +69,35 @@ pub fn looking_in(file: &str) -> String {
 }
 
 pub fn found(count: usize) -> String {
-    if count == 1 { "1 drawing found".to_owned() } else { format!("{count} drawings found") }
+    if count == 1 {
+        pick("1 drawing found", "1 Zeichnung gefunden").to_owned()
+    } else {
+        say!("{count} drawings found", "{count} Zeichnungen gefunden")
+    }
+}
+
+/// A speck that was left out: how large, and where from the left and from the top, in millimetres.
+pub fn speck(size: f64, x: f64, y: f64) -> String {
+    let size = figure(size, 2);
+    say!("a speck of {size} mm at {x:.0}, {y:.0} mm", "ein Fleck von {size} mm bei {x:.0}; {y:.0} mm")
+}
+
+pub fn more_specks(count: u64) -> String {
+    say!("{count} more specks", "{count} weitere Flecken")
 }
 
 pub fn add_stickers(count: usize) -> String {
-    if count == 1 { "Add 1 sticker".to_owned() } else { format!("Add {count} stickers") }
+    if count == 1 {
+        pick("Add 1 sticker", "1 Aufkleber hinzufügen").to_owned()
+    } else {
+        say!("Add {count} stickers", "{count} Aufkleber hinzufügen")
+    }
 }
 
 pub fn added(count: usize) -> String {
     if count == 1 {
-        "1 sticker is on the tray.".to_owned()
+        pick("1 sticker is on the tray.", "1 Aufkleber liegt in der Ablage.").to_owned()
     } else {
-        format!("{count} stickers are on the tray.")
+        say!("{count} stickers are on the tray.", "{count} Aufkleber liegen in der Ablage.")
     }
 }

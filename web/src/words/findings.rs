@@ -1,43 +1,77 @@
 //! Words for what the check found, and the room that is left.
 
+use crate::words::figure;
+use crate::words::language::pick;
+
 // Findings
 
 words! {
-    findings: "Findings", "Findings";
-    no_findings: "Nothing to see to: every rule holds, and nothing is worth a warning.", "Nothing to see to: every rule holds, and nothing is worth a warning.";
-    rules_hold_title: "All rules hold", "All rules hold";
+    findings: "Findings", "Funde";
+    no_findings:
+        "Nothing to see to: every rule holds, and nothing is worth a warning.",
+        "Nichts zu tun: Alle Regeln sind eingehalten, und nichts gibt Anlass zu einer Warnung.";
+    rules_hold_title: "All rules hold", "Alle Regeln eingehalten";
 }
 
 pub fn less_than(length: &str) -> String {
-    format!("less than {length}")
+    say!("less than {length}", "weniger als {length}")
 }
 
 pub fn mend(name: &str, distance: &str, is_moved: bool, degrees: f64) -> String {
-    if is_moved { format!("Move {name} by {distance}") } else { format!("Turn {name} by {degrees:.1}°") }
+    if is_moved {
+        say!("Move {name} by {distance}", "{name} um {distance} schieben")
+    } else {
+        say!("Turn {name} by {}°", "{name} um {}° drehen", figure(degrees, 1))
+    }
 }
 
 /// What a group of warnings about several stickers is called.
 pub fn warning_group(rule: stickleaf_sheet::Rule, count: usize) -> String {
     use stickleaf_sheet::Rule;
-    let many =
-        |one: &str, more: &str| if count == 1 { format!("1 {one}") } else { format!("{count} {more}") };
+    let many = |one: &str, more: &str| format!("{count} {}", if count == 1 { one } else { more });
     match rule {
-        Rule::Turn => many("piece is turned further than allowed", "pieces are turned further than allowed"),
-        Rule::Border => {
-            many("border may let the cut clip the drawing", "borders may let the cut clip the drawing")
-        }
-        Rule::ThinPart => {
-            many("sticker has a thin part that may tear", "stickers have thin parts that may tear")
-        }
-        Rule::InnerCorner => many("sticker has a sharp inward corner", "stickers have sharp inward corners"),
-        Rule::Size => many("sticker is hard to handle", "stickers are hard to handle"),
-        Rule::Resolution => many("sticker prints soft", "stickers print soft"),
+        Rule::Turn => many(
+            pick("piece is turned further than allowed", "Stück ist weiter gedreht als erlaubt"),
+            pick("pieces are turned further than allowed", "Stücke sind weiter gedreht als erlaubt"),
+        ),
+        Rule::Border => many(
+            pick(
+                "border may let the cut clip the drawing",
+                "weißer Rand ist so schmal, dass der Schnitt die Zeichnung treffen kann",
+            ),
+            pick(
+                "borders may let the cut clip the drawing",
+                "weiße Ränder sind so schmal, dass der Schnitt die Zeichnung treffen kann",
+            ),
+        ),
+        Rule::ThinPart => many(
+            pick("sticker has a thin part that may tear", "Aufkleber hat ein dünnes Teil, das reißen kann"),
+            pick("stickers have thin parts that may tear", "Aufkleber haben dünne Teile, die reißen können"),
+        ),
+        Rule::InnerCorner => many(
+            pick("sticker has a sharp inward corner", "Aufkleber hat eine scharfe Innenecke"),
+            pick("stickers have sharp inward corners", "Aufkleber haben scharfe Innenecken"),
+        ),
+        Rule::Size => many(
+            pick("sticker is hard to handle", "Aufkleber ist schwer zu fassen"),
+            pick("stickers are hard to handle", "Aufkleber sind schwer zu fassen"),
+        ),
+        Rule::Resolution => many(
+            pick("sticker prints soft", "Aufkleber wird unscharf gedruckt"),
+            pick("stickers print soft", "Aufkleber werden unscharf gedruckt"),
+        ),
         Rule::SmallPart => many(
-            "sticker is a small part: not for children under three",
-            "stickers are small parts: not for children under three",
+            pick(
+                "sticker is a small part: not for children under three",
+                "Aufkleber ist ein Kleinteil: nicht für Kinder unter drei Jahren",
+            ),
+            pick(
+                "stickers are small parts: not for children under three",
+                "Aufkleber sind Kleinteile: nicht für Kinder unter drei Jahren",
+            ),
         ),
         Rule::Overlap | Rule::Spacing | Rule::Margin | Rule::Zone | Rule::Clearance => {
-            many("broken rule", "broken rules")
+            many(pick("broken rule", "verletzte Regel"), pick("broken rules", "verletzte Regeln"))
         }
     }
 }
@@ -45,56 +79,79 @@ pub fn warning_group(rule: stickleaf_sheet::Rule, count: usize) -> String {
 // The empty room
 
 words! {
-    empty_room: "Empty room", "Empty room";
-    show_empty_room: "Show empty room", "Show empty room";
-    looking_for_room: "Looking for room.", "Looking for room.";
-    room_after_packing: "It is looked for when packing is done.", "It is looked for when packing is done.";
-    room_dots: "Dots that fit", "Dots that fit";
-    room_stickers: "Your stickers that fit", "Your stickers that fit";
-    room_hint: "Each by itself, at the largest size that was found.", "Each by itself, at the largest size that was found.";
-    dot: "Dot", "Dot";
-    step_put_dot: "Put a dot there", "Put a dot there";
+    empty_room: "Empty room", "Freier Platz";
+    show_empty_room: "Show empty room", "Freien Platz zeigen";
+    looking_for_room: "Looking for room.", "Suche freien Platz.";
+    room_after_packing: "It is looked for when packing is done.", "Gesucht wird, wenn das Packen fertig ist.";
+    room_dots: "Dots that fit", "Punkte, die passen";
+    room_stickers: "Your stickers that fit", "Deine Aufkleber, die passen";
+    room_hint:
+        "Each by itself, at the largest size that was found.",
+        "Jeder für sich, in der größten Größe, die gefunden wurde.";
+    dot: "Dot", "Punkt";
+    step_put_dot: "Put a dot there", "Einen Punkt dorthin legen";
 }
 
 pub fn step_put(name: &str) -> String {
-    format!("Put {name} there")
+    say!("Put {name} there", "{name} dorthin legen")
 }
 
 pub fn dot_of(length: &str) -> String {
-    format!("Dot of {length}")
+    say!("Dot of {length}", "Punkt von {length}")
 }
 
 /// How a sticker fits at full size.
 pub fn fits_full(name: &str, degrees: f64, is_flipped: bool) -> String {
-    let turned = if degrees.abs() < 0.5 { String::new() } else { format!(", turned {degrees:.0}°") };
-    let flipped = if is_flipped { ", flipped" } else { "" };
-    format!("{name} at full size{turned}{flipped}")
+    let turned = if degrees.abs() < 0.5 {
+        String::new()
+    } else {
+        say!(", turned {degrees:.0}°", ", um {degrees:.0}° gedreht")
+    };
+    let flipped = if is_flipped { pick(", flipped", ", gespiegelt") } else { "" };
+    say!("{name} at full size{turned}{flipped}", "{name} in voller Größe{turned}{flipped}")
 }
 
 /// How a sticker fits that is too large; its size is never told larger than found.
 pub fn fits_smaller(name: &str, scale: f64) -> String {
-    format!("{name} at {:.0} %", (scale * 100.0).floor())
+    say!("{name} at {:.0} %", "{name} zu {:.0} %", (scale * 100.0).floor())
 }
 
 /// What fits, in a sentence; `least` is the smallest dot that counts.
 pub fn room_found(dots: usize, least: &str, full: usize, smaller: usize) -> String {
     let dots = match dots {
-        0 => format!("No dot of {least} or more fits"),
-        1 => format!("One dot of {least} or more fits"),
-        several => format!("{several} dots of {least} or more fit"),
+        0 => say!("No dot of {least} or more fits", "Kein Punkt ab {least} passt"),
+        1 => say!("One dot of {least} or more fits", "Ein Punkt ab {least} passt"),
+        several => say!("{several} dots of {least} or more fit", "{several} Punkte ab {least} passen"),
     };
     let stickers = match (full, smaller) {
-        (0, 0) => "none of your stickers was found to fit, even at half its size".to_owned(),
-        (0, 1) => "one of your stickers would fit if it were smaller".to_owned(),
-        (0, several) => format!("{several} of your stickers would fit if they were smaller"),
-        (1, 0) => "one of your stickers fits".to_owned(),
-        (several, 0) => format!("{several} of your stickers fit"),
-        (1, more) => format!("one of your stickers fits, {more} more would if smaller"),
-        (several, more) => format!("{several} of your stickers fit, {more} more would if smaller"),
+        (0, 0) => pick(
+            "none of your stickers was found to fit, even at half its size",
+            "für keinen deiner Aufkleber wurde Platz gefunden, auch nicht in halber Größe",
+        )
+        .to_owned(),
+        (0, 1) => pick(
+            "one of your stickers would fit if it were smaller",
+            "einer deiner Aufkleber würde kleiner passen",
+        )
+        .to_owned(),
+        (0, several) => say!(
+            "{several} of your stickers would fit if they were smaller",
+            "{several} deiner Aufkleber würden kleiner passen"
+        ),
+        (1, 0) => pick("one of your stickers fits", "einer deiner Aufkleber passt").to_owned(),
+        (several, 0) => say!("{several} of your stickers fit", "{several} deiner Aufkleber passen"),
+        (1, more) => say!(
+            "one of your stickers fits, {more} more would if smaller",
+            "einer deiner Aufkleber passt, kleiner noch {more}"
+        ),
+        (several, more) => say!(
+            "{several} of your stickers fit, {more} more would if smaller",
+            "{several} deiner Aufkleber passen, kleiner noch {more}"
+        ),
     };
     format!("{dots}; {stickers}.")
 }
 
 pub fn more(count: usize) -> String {
-    format!("{count} more")
+    say!("{count} more", "{count} weitere")
 }

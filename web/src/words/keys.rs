@@ -1,63 +1,142 @@
 //! Words for keys and gestures: what is pressed, and what it does.
 
+use crate::words::language::pick;
+
+/// What is pressed, and what it does.
+type Row = (&'static str, &'static str);
+
 words! {
-    keys: "Keys", "Keys";
-    keys_sheet: "While the sheet has the focus", "While the sheet has the focus";
-    keys_pointer: "Mouse and pen", "Mouse and pen";
-    keys_fingers: "Fingers", "Fingers";
-    keys_page: "Anywhere", "Anywhere";
-    keys_hint: "On a Mac, Cmd does what Ctrl does here.", "On a Mac, Cmd does what Ctrl does here.";
-    keys_move: "Arrows", "Arrows";
-    keys_turn: "[ and ]", "[ and ]";
-    keys_coarse: "with Shift", "with Shift";
-    keys_fine: "with Alt", "with Alt";
+    keys: "Keys", "Tasten";
+    keys_sheet: "While the sheet has the focus", "Solange der Bogen den Fokus hat";
+    keys_pointer: "Mouse and pen", "Maus und Stift";
+    keys_fingers: "Fingers", "Finger";
+    keys_page: "Anywhere", "Überall";
+    keys_hint: "On a Mac, Cmd does what Ctrl does here.", "Auf einem Mac tut Cmd, was hier Strg tut.";
+    keys_move: "Arrows", "Pfeile";
+    keys_turn: "[ and ]", "[ und ]";
+    keys_coarse: "with Shift", "mit Umschalt";
+    keys_fine: "with Alt", "mit Alt";
 }
 
-pub const SHEET_KEYS: [(&str, &str); 6] = [
-    ("Delete, Backspace", "Take the chosen pieces off the sheet"),
-    ("Ctrl D", "One more of each chosen piece"),
-    ("Ctrl A", "Choose every piece"),
-    ("+ and −", "Look closer, look from further away"),
-    ("0", "The whole sheet"),
-    ("Esc", "Give up the drag; else choose nothing; else stop drawing"),
-];
+pub fn sheet_keys() -> [Row; 6] {
+    [
+        (
+            pick("Delete, Backspace", "Entf, Rücktaste"),
+            pick("Take the chosen pieces off the sheet", "Gewählte Stücke vom Bogen nehmen"),
+        ),
+        (
+            pick("Ctrl D", "Strg D"),
+            pick("One more of each chosen piece", "Noch eins von jedem gewählten Stück"),
+        ),
+        (pick("Ctrl A", "Strg A"), pick("Choose every piece", "Alle Stücke wählen")),
+        (pick("+ and −", "+ und −"), pick("Look closer, look from further away", "Näher heran, weiter weg")),
+        ("0", pick("The whole sheet", "Der ganze Bogen")),
+        (
+            "Esc",
+            pick(
+                "Give up the drag; else choose nothing; else stop drawing",
+                "Das Ziehen aufgeben; sonst nichts wählen; sonst nicht mehr zeichnen",
+            ),
+        ),
+    ]
+}
 
-pub const POINTER_KEYS: [(&str, &str); 8] = [
-    ("Click", "Choose a piece; beside them, choose nothing"),
-    ("Shift click, Ctrl click", "Add a piece to the chosen ones, or leave it out"),
-    ("Drag a piece", "Move it, and the others that are chosen"),
-    ("Drag the handle", "Turn the chosen piece"),
-    ("Drag beside the pieces", "Choose all that the box touches"),
-    ("Space and drag, middle button", "Move the view"),
-    ("Wheel", "Move the view up and down; with Shift, sideways"),
-    ("Ctrl wheel", "Look closer, look from further away"),
-];
+pub fn pointer_keys() -> [Row; 8] {
+    [
+        (
+            pick("Click", "Klicken"),
+            pick("Choose a piece; beside them, choose nothing", "Ein Stück wählen; daneben: nichts wählen"),
+        ),
+        (
+            pick("Shift click, Ctrl click", "Umschalt- oder Strg-Klick"),
+            pick("Add a piece to the chosen ones, or leave it out", "Ein Stück dazuwählen oder weglassen"),
+        ),
+        (
+            pick("Drag a piece", "Ein Stück ziehen"),
+            pick("Move it, and the others that are chosen", "Es schieben, und die anderen gewählten mit"),
+        ),
+        (
+            pick("Drag the handle", "Am Griff ziehen"),
+            pick("Turn the chosen piece", "Das gewählte Stück drehen"),
+        ),
+        (
+            pick("Drag beside the pieces", "Neben den Stücken ziehen"),
+            pick("Choose all that the box touches", "Alles wählen, was der Rahmen berührt"),
+        ),
+        (
+            pick("Space and drag, middle button", "Leertaste und ziehen, mittlere Taste"),
+            pick("Move the view", "Die Ansicht schieben"),
+        ),
+        (
+            pick("Wheel", "Mausrad"),
+            pick(
+                "Move the view up and down; with Shift, sideways",
+                "Die Ansicht auf und ab schieben; mit Umschalt seitwärts",
+            ),
+        ),
+        (
+            pick("Ctrl wheel", "Strg und Mausrad"),
+            pick("Look closer, look from further away", "Näher heran, weiter weg"),
+        ),
+    ]
+}
 
-pub const FINGER_KEYS: [(&str, &str); 6] = [
-    ("Tap", "Choose a piece; beside them, choose nothing"),
-    ("Drag a piece", "Move it, and the others that are chosen"),
-    ("Drag beside the pieces", "Move the view"),
-    ("Pinch", "Look closer, look from further away"),
-    ("Two fingers on the chosen piece", "Carry and turn it"),
-    ("Tap with two, with three fingers", "Undo, redo"),
-];
+pub fn finger_keys() -> [Row; 6] {
+    [
+        (
+            pick("Tap", "Tippen"),
+            pick("Choose a piece; beside them, choose nothing", "Ein Stück wählen; daneben: nichts wählen"),
+        ),
+        (
+            pick("Drag a piece", "Ein Stück ziehen"),
+            pick("Move it, and the others that are chosen", "Es schieben, und die anderen gewählten mit"),
+        ),
+        (
+            pick("Drag beside the pieces", "Neben den Stücken ziehen"),
+            pick("Move the view", "Die Ansicht schieben"),
+        ),
+        (
+            pick("Pinch", "Zwei Finger spreizen"),
+            pick("Look closer, look from further away", "Näher heran, weiter weg"),
+        ),
+        (
+            pick("Two fingers on the chosen piece", "Zwei Finger auf dem gewählten Stück"),
+            pick("Carry and turn it", "Es tragen und drehen"),
+        ),
+        (
+            pick("Tap with two, with three fingers", "Mit zwei, mit drei Fingern tippen"),
+            pick("Undo, redo", "Rückgängig, wiederholen"),
+        ),
+    ]
+}
 
-pub const PAGE_KEYS: [(&str, &str); 5] = [
-    ("Ctrl Z", "Undo"),
-    ("Ctrl Shift Z, Ctrl Y", "Redo"),
-    ("Enter", "Take what was typed in a field"),
-    ("Esc", "Give back what a field said; close a menu, a drawer or a dialog"),
-    ("?", "This list"),
-];
+pub fn page_keys() -> [Row; 5] {
+    [
+        (pick("Ctrl Z", "Strg Z"), pick("Undo", "Rückgängig")),
+        (pick("Ctrl Shift Z, Ctrl Y", "Strg Umschalt Z, Strg Y"), pick("Redo", "Wiederholen")),
+        (
+            pick("Enter", "Eingabe"),
+            pick("Take what was typed in a field", "Übernehmen, was in einem Feld steht"),
+        ),
+        (
+            "Esc",
+            pick(
+                "Give back what a field said; close a menu, a drawer or a dialog",
+                "Einem Feld zurückgeben, was es sagte; ein Menü, eine Lade oder einen Dialog schließen",
+            ),
+        ),
+        ("?", pick("This list", "Diese Liste")),
+    ]
+}
 
 pub fn moves(length: &str) -> String {
-    format!("Move the chosen pieces by {length}")
+    say!("Move the chosen pieces by {length}", "Gewählte Stücke um {length} schieben")
 }
 
-pub fn turns(degrees: f64) -> String {
-    format!("Turn the chosen pieces by {degrees}°")
+pub fn turns(degrees: &str) -> String {
+    say!("Turn the chosen pieces by {degrees}°", "Gewählte Stücke um {degrees}° drehen")
 }
 
-pub fn key_step(length: &str, degrees: f64) -> String {
-    format!("{length} and {degrees}° instead")
+pub fn key_step(length: &str, degrees: &str) -> String {
+    say!("{length} and {degrees}° instead", "stattdessen {length} und {degrees}°")
 }

@@ -3,81 +3,102 @@
 use stickleaf_sheet::{Ceiling, CeilingReason, LengthUnit, MM_PER_INCH, RULE_TOLERANCE};
 
 use crate::messages::{PackAim, PackNews};
+use crate::words::language::pick;
+use crate::words::{length, with_decimal_sign};
 
 // The tally
 
 words! {
-    tally: "Tally", "Tally";
-    all_rules_hold: "all rules hold", "all rules hold";
+    tally: "Tally", "Zählung";
+    all_rules_hold: "all rules hold", "alle Regeln eingehalten";
 }
 
 pub fn placed(count: usize) -> String {
-    format!("{count} placed")
+    say!("{count} placed", "{count} liegen")
 }
 
 pub fn at_most(ceiling: usize) -> String {
-    format!("at most {ceiling}")
+    say!("at most {ceiling}", "höchstens {ceiling}")
 }
 
 /// Why no more can lie on the sheet than that.
 pub fn why_at_most(Ceiling { most, reason }: Ceiling) -> String {
     let why = match reason {
-        CeilingReason::Wanted => "no more copies are wanted",
-        CeilingReason::NoRoom => "nothing fits between the margin and the background",
-        CeilingReason::Area => {
-            "with half the spacing round each sticker, more would take a larger area than there is"
-        }
-        CeilingReason::Discs => {
-            "each sticker holds a round disc, and no more of these fit with the spacing between them"
-        }
-        CeilingReason::Boxes => {
-            "each sticker holds a box, and no more of these fit beside and above each other"
-        }
-        CeilingReason::Gaps => "the stickers, and the gaps that their shapes leave, take all the room",
-        CeilingReason::Parts => "the background parts the sheet, and no part holds more",
+        CeilingReason::Wanted => pick("no more copies are wanted", "mehr Exemplare sind nicht gewünscht"),
+        CeilingReason::NoRoom => pick(
+            "nothing fits between the margin and the background",
+            "zwischen Rand und Hintergrund passt nichts",
+        ),
+        CeilingReason::Area => pick(
+            "with half the spacing round each sticker, more would take a larger area than there is",
+            "mit dem halben Abstand um jeden Aufkleber bräuchten mehr eine größere Fläche, als da ist",
+        ),
+        CeilingReason::Discs => pick(
+            "each sticker holds a round disc, and no more of these fit with the spacing between them",
+            "in jedem Aufkleber liegt eine runde Scheibe, und mehr davon passen mit dem Abstand nicht nebeneinander",
+        ),
+        CeilingReason::Boxes => pick(
+            "each sticker holds a box, and no more of these fit beside and above each other",
+            "in jedem Aufkleber liegt ein Rechteck, und mehr davon passen nicht neben- und übereinander",
+        ),
+        CeilingReason::Gaps => pick(
+            "the stickers, and the gaps that their shapes leave, take all the room",
+            "die Aufkleber und die Lücken, die ihre Formen lassen, nehmen allen Platz ein",
+        ),
+        CeilingReason::Parts => pick(
+            "the background parts the sheet, and no part holds more",
+            "der Hintergrund teilt den Bogen, und kein Teil fasst mehr",
+        ),
     };
-    format!("At most {most}: {why}.")
+    say!("At most {most}: {why}.", "Höchstens {most}: {why}.")
 }
 
 pub fn dense(density: f64) -> String {
     // A sum of nothing may be a negative zero.
-    format!("{:.0} % dense", (density * 100.0).max(0.0).abs())
+    say!("{:.0} % dense", "{:.0} % dicht", (density * 100.0).max(0.0).abs())
 }
 
 pub fn smallest_gap(gap: &str) -> String {
-    format!("smallest gap {gap}")
+    say!("smallest gap {gap}", "kleinste Lücke {gap}")
 }
 
 pub fn rules_broken(count: usize, first: &str) -> String {
     match count {
         1 => first.to_owned(),
-        _ => format!("{first}, and {} more", count - 1),
+        _ => say!("{first}, and {} more", "{first}, und {} weitere", count - 1),
     }
 }
 
 // Packing
 
 words! {
-    fill: "Fill the sheet", "Fill the sheet";
-    place_these: "Place these", "Place these";
-    more_ways: "More ways", "More ways";
-    grow: "As large as fits", "As large as fits";
-    grow_text: "All of them, as large as possible", "All of them, as large as possible";
-    even: "Even the gaps", "Even the gaps";
-    even_text: "All of them spread out, the smallest gap as large as possible", "All of them spread out, the smallest gap as large as possible";
-    shorten: "Shorten the sheet", "Shorten the sheet";
-    shorten_text: "The lowest sheet that holds all of them", "The lowest sheet that holds all of them";
-    stop: "Stop", "Stop";
-    pack_options: "How to pack", "How to pack";
-    repeatable: "Repeatable", "Repeatable";
-    repeatable_hint: "The same layout, rounds and seed give the same sheet again, here and at the command line.", "The same layout, rounds and seed give the same sheet again, here and at the command line.";
-    rounds: "Rounds", "Rounds";
-    seed: "Seed", "Seed";
-    seconds_hint: "Otherwise it goes on until you stop it, or nothing is left to try.", "Otherwise it goes on until you stop it, or nothing is left to try.";
-    whole_number: "type a whole number above 0", "type a whole number above 0";
-    whole_number_from_0: "type a whole number, 0 or more", "type a whole number, 0 or more";
-    starting: "getting ready", "getting ready";
-    packing_name: "Packing", "Packing";
+    fill: "Fill the sheet", "Bogen füllen";
+    place_these: "Place these", "Diese platzieren";
+    more_ways: "More ways", "Weitere Arten";
+    grow: "As large as fits", "So groß wie möglich";
+    grow_text: "All of them, as large as possible", "Alle, und alle so groß wie möglich";
+    even: "Even the gaps", "Lücken angleichen";
+    even_text:
+        "All of them spread out, the smallest gap as large as possible",
+        "Alle verteilt, die kleinste Lücke so groß wie möglich";
+    shorten: "Shorten the sheet", "Bogen kürzen";
+    shorten_text: "The lowest sheet that holds all of them", "Der niedrigste Bogen, auf den alle passen";
+    stop: "Stop", "Anhalten";
+    pack_options: "How to pack", "Wie gepackt wird";
+    repeatable: "Repeatable", "Wiederholbar";
+    repeatable_hint:
+        "The same layout, rounds and seed give the same sheet again, here and at the command line.",
+        "Dasselbe Layout mit denselben Runden und demselben Startwert ergibt wieder denselben Bogen, hier und in \
+         der Kommandozeile.";
+    rounds: "Rounds", "Runden";
+    seed: "Seed", "Startwert";
+    seconds_hint:
+        "Otherwise it goes on until you stop it, or nothing is left to try.",
+        "Sonst geht es weiter, bis du anhältst oder nichts mehr zu versuchen bleibt.";
+    whole_number: "type a whole number above 0", "gib eine ganze Zahl über 0 ein";
+    whole_number_from_0: "type a whole number, 0 or more", "gib eine ganze Zahl ein, 0 oder mehr";
+    starting: "getting ready", "es geht los";
+    packing_name: "Packing", "Packen";
 }
 
 pub fn packing_begins(seconds: u64) -> String {
@@ -88,9 +109,11 @@ pub fn packing_begins(seconds: u64) -> String {
 pub fn packing(aim: PackAim, news: &PackNews, unit: LengthUnit, seconds: u64) -> String {
     let PackNews { placed, missing, ceiling, doing, .. } = news;
     let so_far = match (reached(aim, news, unit), missing) {
-        (None, _) => format!("{placed} placed · at most {ceiling}"),
-        (Some(reached), 0) => format!("{placed} placed · {reached}"),
-        (Some(_), missing) => format!("{placed} placed · {missing} to go"),
+        (None, _) => say!("{placed} placed · at most {ceiling}", "{placed} liegen · höchstens {ceiling}"),
+        (Some(reached), 0) => say!("{placed} placed · {reached}", "{placed} liegen · {reached}"),
+        (Some(_), missing) => {
+            say!("{placed} placed · {missing} to go", "{placed} liegen · {missing} fehlen noch")
+        }
     };
     format!("{so_far} · {doing} · {seconds} s")
 }
@@ -104,25 +127,26 @@ pub fn reached(aim: PackAim, news: &PackNews, unit: LengthUnit) -> Option<String
             Some(gap) => smallest_gap(&tenths(unit, gap)),
             None => placed(news.placed),
         }),
-        PackAim::Shorten => Some(format!("sheet {} high", unit.text(news.height))),
+        PackAim::Shorten => Some(say!("sheet {} high", "Bogen {} hoch", length(unit, news.height))),
     }
 }
 
 /// The size in tenths of a per cent, never told larger than it is.
 fn percent_of_size(scale: f64) -> String {
     // What is a whole number of steps but for rounding stays so.
-    let tenths = (scale * 1000.0 + 1e-6).floor() / 10.0;
-    format!("{tenths} % of the size")
+    let tenths = with_decimal_sign(&((scale * 1000.0 + 1e-6).floor() / 10.0).to_string());
+    say!("{tenths} % of the size", "{tenths} % der Größe")
 }
 
-/// A gap as one reads it at a glance: a tenth of a millimetre, a hundredth of an inch, never rounded up to a limit
+/// A gap as one reads it at a glance: a tenth of a millimetre, a hundredth or a sixty-fourth of an inch, never rounded up to a limit
 /// that it misses.
 pub fn tenths(unit: LengthUnit, mm: f64) -> String {
     let step = match unit {
         LengthUnit::Millimetres => 0.1,
         LengthUnit::Inches => 0.01 * MM_PER_INCH,
+        LengthUnit::InchFractions => MM_PER_INCH / 64.0,
     };
-    unit.text(((mm + RULE_TOLERANCE) / step).floor() * step)
+    length(unit, ((mm + RULE_TOLERANCE) / step).floor() * step)
 }
 
 /// Names the first few stickers that found no room, and counts the rest.
@@ -135,17 +159,22 @@ pub fn not_placed(missing: &[(String, usize)]) -> String {
     match missing.len().saturating_sub(NAMED) {
         0 => {}
         1 => names.extend(missing.last().map(name)),
-        more => names.push(format!("{more} other stickers")),
+        more => names.push(say!("{more} other stickers", "{more} weitere Aufkleber")),
     }
     let list = match names.split_last() {
-        Some((last, before)) if !before.is_empty() => format!("{} and {last}", before.join(", ")),
+        Some((last, before)) if !before.is_empty() => {
+            say!("{} and {last}", "{} und {last}", before.join(", "))
+        }
         _ => names.join(""),
     };
-    format!("No room was found for {list}. Give it longer, a smaller spacing or a larger sheet.")
+    say!(
+        "No room was found for {list}. Give it longer, a smaller spacing or a larger sheet.",
+        "Kein Platz gefunden für {list}. Gib mehr Zeit, einen kleineren Abstand oder einen größeren Bogen."
+    )
 }
 
 words! {
-    no_answer: "its answer could not be read", "its answer could not be read";
+    no_answer: "its answer could not be read", "ihre Antwort war nicht zu lesen";
 }
 
 /// An error's text as a sentence of its own: a large letter in front, a full stop behind.
@@ -156,5 +185,8 @@ pub fn sentence(error: &str) -> String {
 }
 
 pub fn worker_failed(why: &str) -> String {
-    format!("The work stopped because of a mistake in Stickleaf ({why}). Your sheet is as it was; try again.")
+    say!(
+        "The work stopped because of a mistake in Stickleaf ({why}). Your sheet is as it was; try again.",
+        "Die Arbeit brach wegen eines Fehlers in Stickleaf ab ({why}). Dein Bogen ist, wie er war; versuch es noch einmal."
+    )
 }

@@ -1,46 +1,48 @@
 //! Words for stickers, the sheet with its rules, and backgrounds.
 
+use crate::words::language::pick;
+
 // Stickers
 
 words! {
-    stickers: "Stickers", "Stickers";
-    bring_art_in: "Bring art in", "Bring art in";
-    wanted: "Wanted", "Wanted";
-    exactly: "exactly", "exactly";
-    at_least: "at least", "at least";
-    how_many: "How many", "How many";
-    copies: "Copies", "Copies";
+    stickers: "Stickers", "Aufkleber";
+    bring_art_in: "Bring art in", "Bilder hereinholen";
+    wanted: "Wanted", "Gewünscht";
+    exactly: "exactly", "genau";
+    at_least: "at least", "mindestens";
+    how_many: "How many", "Wie viele";
+    copies: "Copies", "Exemplare";
     sticker_name: "Name", "Name";
-    may_turn: "May turn", "May turn";
-    turns_none: "Upright", "Upright";
-    turns_within: "Tilt", "Tilt";
-    turns_quarter: "Quarter turns", "Quarter turns";
-    turns_any: "As it likes", "As it likes";
-    turns_listed: "Only these turns", "Only these turns";
-    tilt_degrees: "Tilt up to (degrees)", "Tilt up to (degrees)";
-    may_be_flipped: "May be flipped", "May be flipped";
-    own_border: "A border of its own", "A border of its own";
-    border: "White border", "White border";
-    put_one_on: "Put one on the sheet", "Put one on the sheet";
-    remove_sticker: "Remove this sticker", "Remove this sticker";
-    degrees_range: "type degrees from 0 to 180", "type degrees from 0 to 180";
-    no_stickers: "No stickers yet.", "No stickers yet.";
+    may_turn: "May turn", "Darf sich drehen";
+    turns_none: "Upright", "Aufrecht";
+    turns_within: "Tilt", "Neigen";
+    turns_quarter: "Quarter turns", "Vierteldrehungen";
+    turns_any: "As it likes", "Beliebig";
+    turns_listed: "Only these turns", "Nur diese Drehungen";
+    tilt_degrees: "Tilt up to (degrees)", "Neigen bis (Grad)";
+    may_be_flipped: "May be flipped", "Darf gespiegelt werden";
+    own_border: "A border of its own", "Eigener weißer Rand";
+    border: "White border", "Weißer Rand";
+    put_one_on: "Put one on the sheet", "Eins auf den Bogen legen";
+    remove_sticker: "Remove this sticker", "Diesen Aufkleber entfernen";
+    degrees_range: "type degrees from 0 to 180", "gib Grad von 0 bis 180 ein";
+    no_stickers: "No stickers yet.", "Noch keine Aufkleber.";
 }
 
 pub fn one_more(name: &str) -> String {
-    format!("One more {name}")
+    say!("One more {name}", "Eins mehr: {name}")
 }
 
 pub fn one_fewer(name: &str) -> String {
-    format!("One fewer {name}")
+    say!("One fewer {name}", "Eins weniger: {name}")
 }
 
 pub fn details_of(name: &str) -> String {
-    format!("Details of {name}")
+    say!("Details of {name}", "Einzelheiten: {name}")
 }
 
 pub fn count_on_sheet(placed: usize) -> String {
-    format!("{placed} placed")
+    say!("{placed} placed", "{placed} liegen")
 }
 
 pub fn size(width: &str, height: &str, unit: &str) -> String {
@@ -48,81 +50,88 @@ pub fn size(width: &str, height: &str, unit: &str) -> String {
 }
 
 words! {
-    name_it: "give it a name", "give it a name";
-    turns_list: "type degrees with spaces between, such as 0 90 180", "type degrees with spaces between, such as 0 90 180";
+    name_it: "give it a name", "gib ihm einen Namen";
+    turns_list:
+        "type degrees with spaces between, such as 0 90 180",
+        "gib Grad mit Leerzeichen dazwischen ein, etwa 0 90 180";
 }
 
 pub fn size_with_border(width: &str, height: &str, unit: &str) -> String {
-    format!("{width} × {height} {unit} with its border")
+    say!("{width} × {height} {unit} with its border", "{width} × {height} {unit} mit weißem Rand")
 }
 
 pub fn sticker_removed(name: &str) -> String {
-    format!("{name} and its pieces are gone.")
+    say!("{name} and its pieces are gone.", "{name} und die Stücke davon sind weg.")
 }
 
 // Sheet and rules
 
 words! {
-    sheet: "Sheet", "Sheet";
-    size_name: "Size", "Size";
-    width: "Width", "Width";
-    height: "Height", "Height";
-    swap: "Turn it round", "Turn it round";
-    corner_radius: "Corner radius", "Corner radius";
-    resolution: "Resolution (pixels to the inch)", "Resolution (pixels to the inch)";
-    distances: "Distances", "Distances";
-    spacing: "Spacing between cut lines", "Spacing between cut lines";
-    margin: "Margin to the edge", "Margin to the edge";
-    limits: "Limits that warn", "Limits that warn";
-    print_to_cut: "Print-to-cut error", "Print-to-cut error";
-    thinnest: "Thinnest part", "Thinnest part";
-    smallest: "Smallest sticker", "Smallest sticker";
-    inner_radius: "Smallest inward radius", "Smallest inward radius";
-    least_ppi: "Least resolution (pixels to the inch)", "Least resolution (pixels to the inch)";
-    a_number: "type a number", "type a number";
+    sheet: "Sheet", "Bogen";
+    size_name: "Size", "Größe";
+    width: "Width", "Breite";
+    height: "Height", "Höhe";
+    swap: "Turn it round", "Quer oder hoch";
+    corner_radius: "Corner radius", "Eckenradius";
+    resolution: "Resolution (pixels to the inch)", "Auflösung (Pixel je Zoll)";
+    distances: "Distances", "Abstände";
+    spacing: "Spacing between cut lines", "Abstand zwischen Schnittlinien";
+    margin: "Margin to the edge", "Rand zur Kante";
+    limits: "Limits that warn", "Grenzen, ab denen gewarnt wird";
+    print_to_cut: "Print-to-cut error", "Versatz von Druck und Schnitt";
+    thinnest: "Thinnest part", "Dünnstes Teil";
+    smallest: "Smallest sticker", "Kleinster Aufkleber";
+    inner_radius: "Smallest inward radius", "Kleinster Innenradius";
+    least_ppi: "Least resolution (pixels to the inch)", "Geringste Auflösung (Pixel je Zoll)";
+    a_number: "type a number", "gib eine Zahl ein";
 }
 
 pub fn pixels(width: u32, height: u32) -> String {
-    format!("A drawing of the whole sheet is {width} × {height} pixels.")
+    say!(
+        "A drawing of the whole sheet is {width} × {height} pixels.",
+        "Eine Zeichnung des ganzen Bogens hat {width} × {height} Pixel."
+    )
 }
 
 // Backgrounds
 
 words! {
-    background: "Background", "Background";
-    no_background: "No background", "No background";
-    no_zones: "no zones", "no zones";
-    add_style: "Add a style", "Add a style";
-    zones_name: "Zones", "Zones";
-    zones_hint: "Parts of the sheet that stickers keep out of.", "Parts of the sheet that stickers keep out of.";
-    draw_zone: "Draw a zone", "Draw a zone";
-    drawing_zone: "Drag on the sheet: a box, or a loop that comes back to its start.", "Drag on the sheet: a box, or a loop that comes back to its start.";
-    stop_drawing: "Stop drawing", "Stop drawing";
-    step_rename_zone: "Rename a zone", "Rename a zone";
-    clearance: "Clearance", "Clearance";
-    remove_style: "Remove this style", "Remove this style";
+    background: "Background", "Hintergrund";
+    no_background: "No background", "Kein Hintergrund";
+    no_zones: "no zones", "keine Zonen";
+    add_style: "Add a style", "Stil hinzufügen";
+    zones_name: "Zones", "Zonen";
+    zones_hint: "Parts of the sheet that stickers keep out of.", "Teile des Bogens, die frei von Aufklebern bleiben.";
+    draw_zone: "Draw a zone", "Zone zeichnen";
+    drawing_zone:
+        "Drag on the sheet: a box, or a loop that comes back to its start.",
+        "Zieh auf dem Bogen: ein Rechteck oder eine Schleife, die zum Anfang zurückkehrt.";
+    stop_drawing: "Stop drawing", "Nicht mehr zeichnen";
+    step_rename_zone: "Rename a zone", "Zone umbenennen";
+    clearance: "Clearance", "Freiraum";
+    remove_style: "Remove this style", "Diesen Stil entfernen";
 }
 
 pub fn remove_zone(name: &str) -> String {
-    format!("Remove {name}")
+    say!("Remove {name}", "{name} entfernen")
 }
 
 pub fn name_of_zone(name: &str) -> String {
-    format!("Name of {name}")
+    say!("Name of {name}", "Name von {name}")
 }
 
 pub fn clearance_of(name: &str) -> String {
-    format!("Clearance of {name}")
+    say!("Clearance of {name}", "Freiraum um {name}")
 }
 
 pub fn room_left(part: f64) -> String {
-    format!("{:.0} % left for stickers", part * 100.0)
+    say!("{:.0} % left for stickers", "{:.0} % frei für Aufkleber", part * 100.0)
 }
 
 pub fn zones(count: usize) -> String {
     match count {
         0 => no_zones().to_owned(),
-        1 => "1 zone".to_owned(),
-        _ => format!("{count} zones"),
+        1 => pick("1 zone", "1 Zone").to_owned(),
+        _ => say!("{count} zones", "{count} Zonen"),
     }
 }

@@ -1,5 +1,6 @@
 //! Looking for the drawings of a picture.
 
+use crate::words::{self, Told};
 use js_sys::{ArrayBuffer, Uint8Array};
 use kurbo::Point;
 use stickleaf_art::{Drawing, ImportOptions, Note, TrueSize, import_with};
@@ -40,11 +41,7 @@ pub fn look_at(name: &str, buffer: &ArrayBuffer, wishes: &ImportWishes) -> Impor
     let import = match import_with(&bytes, &options, &mut tell) {
         Ok(import) => import,
         Err(error) => {
-            return Imported {
-                name: name.to_owned(),
-                trouble: Some(error.to_string()),
-                ..Imported::default()
-            };
+            return Imported { name: name.to_owned(), trouble: Some(error.told()), ..Imported::default() };
         }
     };
     let drawn_mm = if import.pixels_per_mm.is_some() || size == TrueSize::FromFile {
@@ -64,11 +61,11 @@ pub fn look_at(name: &str, buffer: &ArrayBuffer, wishes: &ImportWishes) -> Impor
         .dropped
         .iter()
         .take(SPECKS_NAMED)
-        .map(|speck| format!("a speck of {:.2} mm at {:.0}, {:.0} mm", speck.size, speck.at.x, speck.at.y))
+        .map(|speck| words::speck(speck.size, speck.at.x, speck.at.y))
         .collect();
     let more = import.dropped_count.saturating_sub(dropped.len() as u64);
     if more > 0 {
-        dropped.push(format!("{more} more specks"));
+        dropped.push(words::more_specks(more));
     }
     Imported {
         name: name.to_owned(),
@@ -79,7 +76,7 @@ pub fn look_at(name: &str, buffer: &ArrayBuffer, wishes: &ImportWishes) -> Impor
         pixels: import.width_px.zip(import.height_px),
         is_size_known: !import.notes.iter().any(|note| matches!(note, Note::SizeAssumed { .. })),
         dropped,
-        notes: import.notes.iter().map(Note::to_string).collect(),
+        notes: import.notes.iter().map(Told::told).collect(),
         trouble: None,
     }
 }

@@ -21,11 +21,13 @@ use scope::{hand_over, say};
 ///
 /// Errors: the browser has no message channels.
 pub fn start_searching() -> Result<(), JsValue> {
+    scope::speak_as_the_page();
     searching::start()
 }
 
 /// Makes this worker answer what the page asks of the picture one.
 pub fn start_pictures() {
+    scope::speak_as_the_page();
     scope::listen(|ask, buffers| answer_pictures(ask, &buffers));
 }
 

@@ -1,5 +1,6 @@
 //! Making what leaves: the composed sheet.
 
+use crate::words::Told;
 use js_sys::{ArrayBuffer, Uint8Array};
 use stickleaf_press::compose::{ComposeOptions, write_sheet};
 use stickleaf_press::{Pictures, Progress};
@@ -17,7 +18,7 @@ pub fn make(
     pictures: &mut dyn Pictures,
     order: &PressOrder,
 ) -> Result<(Made, ArrayBuffer), String> {
-    let layout = stickleaf_files::read(layout).map_err(|error| error.to_string())?;
+    let layout = stickleaf_files::read(layout).map_err(|error| error.told())?;
     let mut news = News::default();
     let mut tell = |share: f64| {
         if news.is_due() {
@@ -40,7 +41,7 @@ fn sheet(
     let options = ComposeOptions { resolution_ppi: layout.sheet.resolution_ppi, bleed, ground: GROUND };
     let mut bytes = Vec::new();
     let frame =
-        write_sheet(layout, pictures, &options, progress, &mut bytes).map_err(|error| error.to_string())?;
+        write_sheet(layout, pictures, &options, progress, &mut bytes).map_err(|error| error.told())?;
     Ok((Made { pixels: Some((frame.width_px, frame.height_px)) }, buffer(&bytes)))
 }
 

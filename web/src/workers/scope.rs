@@ -8,6 +8,7 @@ use wasm_bindgen::closure::Closure;
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
 use crate::messages::{pack, unpack};
+use crate::words::language::{Language, speak};
 
 /// Least time between two pieces of news, in milliseconds: ten a second.
 const NEWS_MS: f64 = 100.0;
@@ -57,6 +58,13 @@ impl News {
             self.last_ms = now;
         }
         is_due
+    }
+}
+
+/// Speaks as the page does that started this worker, which named it so.
+pub fn speak_as_the_page() {
+    if let Some(language) = Language::from_tag(&scope().name()) {
+        speak(language);
     }
 }
 

@@ -27,7 +27,7 @@ pub fn VariantCard(index: usize, frame: Memo<Size>, is_earlier: Memo<bool>) -> i
         let unit = desk.unit.get();
         job.comparison.with(|known| {
             let card = known.as_ref().and_then(|known| known.cards.get(index));
-            card.map(|card| card.variant.change.name(unit)).unwrap_or_default()
+            card.map(|card| words::change(&card.variant.change, unit)).unwrap_or_default()
         })
     };
     let name = Memo::new(move |_| name_of(index));
@@ -51,7 +51,7 @@ pub fn VariantCard(index: usize, frame: Memo<Size>, is_earlier: Memo<bool>) -> i
         let unit = desk.unit.get();
         card.with(|card| {
             let remarks = card.iter().flat_map(|card| &card.variant.remarks);
-            remarks.map(|remark| words::sentence(&remark.sentence(unit))).collect::<Vec<String>>()
+            remarks.map(|remark| words::sentence(&words::remark(remark, unit))).collect::<Vec<String>>()
         })
     };
     let is_off = move || figures.get().is_none() || packing.is_packing();
@@ -101,7 +101,7 @@ fn FigureList(figures: Figures, aim: PackAim, difference: Memo<Option<String>>) 
     };
     let dot = move || {
         let unit = unit.get();
-        let told = figures.largest_dot.map(|mm| unit.text(shown_diameter(unit, mm)));
+        let told = figures.largest_dot.map(|mm| words::length(unit, shown_diameter(unit, mm)));
         told.unwrap_or_else(|| words::no_dot().to_owned())
     };
     let missing = (figures.missing > 0).then(|| words::not_placed_count(figures.missing));

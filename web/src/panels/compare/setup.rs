@@ -1,14 +1,14 @@
 //! What to compare, and how.
 
 use leptos::prelude::*;
-use stickleaf_sheet::{Change, Subject, read_length};
+use stickleaf_sheet::{Change, Subject};
 
 use crate::compare::{CompareJob, Wishes, offered};
 use crate::icons::{Icon, icon};
 use crate::job::Job;
 use crate::messages::PackAim;
 use crate::panels::actions::HowToPack;
-use crate::panels::fields::{Choice, LengthField, TextField};
+use crate::panels::fields::{Choice, LengthField, TextField, typed_length};
 use crate::state::{Desk, use_desk};
 use crate::words;
 
@@ -85,7 +85,7 @@ fn Values(subject: Memo<Subject>) -> impl IntoView {
         };
         let name = {
             let change = change.clone();
-            move || change.name(desk.unit.get())
+            move || words::change(&change, desk.unit.get())
         };
         view! {
             <button
@@ -130,7 +130,7 @@ fn AddLength(change: fn(f64) -> Change) -> impl IntoView {
     let wishes = expect_context::<CompareJob>().wishes;
     let unit = desk.unit;
     let take = move |typed: String| {
-        let mm = read_length(&typed, unit.get_untracked()).map_err(|error| error.to_string())?;
+        let mm = typed_length(&typed, unit.get_untracked())?;
         if mm < 0.0 {
             return Err(words::zero_or_more().to_owned());
         }

@@ -23,7 +23,8 @@ pub fn CutPreview() -> impl IntoView {
     };
     let size = move || {
         let (sheet, unit) = (sheet.get(), unit.get());
-        let size = words::size(&unit.number(sheet.width), &unit.number(sheet.height), unit.symbol());
+        let size =
+            words::size(&words::number(unit, sheet.width), &words::number(unit, sheet.height), unit.symbol());
         words::pieces_and_size(lines.with(Vec::len), &size)
     };
     view! {

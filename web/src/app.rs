@@ -32,6 +32,7 @@ use crate::preferences;
 use crate::pressing::PressJob;
 use crate::room::RoomFinder;
 use crate::samples::Samples;
+use crate::shop::Shop;
 use crate::state::{Desk, Place, use_desk};
 use crate::words;
 
@@ -64,6 +65,7 @@ fn App() -> impl IntoView {
     listen_for_drops(job, is_dragging);
     provide_context(CompareJob::new(desk, job.packing.how));
     provide_context(PressJob::new(desk));
+    provide_context(Shop::new(desk));
     let chosen = Memo::new(move |_| desk.place.get());
     let place = move || match chosen.get() {
         Place::Desk => view! { <DeskPlace /> }.into_any(),

@@ -8,6 +8,7 @@ use stickleaf_sheet::{Layout, MM_PER_INCH, STYLES, Sticker};
 use web_sys::File;
 
 use crate::browser::{files, picture};
+use crate::bundles;
 use crate::job::Job;
 use crate::keeping;
 use crate::messages::{ImportWishes, Imported};
@@ -26,6 +27,8 @@ pub fn take_files(desk: Desk, job: Job, files: Vec<File>) {
         for file in files {
             if files::ends_with(&file, ".json") {
                 open(desk, &file).await;
+            } else if files::ends_with(&file, ".stickleaf") {
+                bundles::open(desk, file).await;
             } else if is_picture(&file) {
                 pictures.push(file);
             } else {

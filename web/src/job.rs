@@ -201,7 +201,7 @@ impl Job {
                 self.desk.say_error(why);
             }
             // Another worker is asked for these.
-            PictureAnswer::Pressing(_) | PictureAnswer::Pressed(_) => {}
+            PictureAnswer::Unpacked { .. } | PictureAnswer::Pressing(_) | PictureAnswer::Pressed(_) => {}
         }
     }
 

@@ -8,6 +8,7 @@
 mod app;
 mod bring_in;
 mod browser;
+mod bundles;
 mod canvas;
 mod compare;
 mod icons;
@@ -24,6 +25,7 @@ mod replace;
 mod room;
 mod rough;
 mod samples;
+mod shop;
 mod state;
 mod words;
 mod workers;

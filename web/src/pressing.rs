@@ -1,9 +1,9 @@
 //! What takes the device a while to make for the printer: asked of a worker here, and handed to the artist.
 
-use js_sys::ArrayBuffer;
+use js_sys::{Array, ArrayBuffer};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use web_sys::MessageEvent;
+use web_sys::{File, MessageEvent};
 
 use crate::browser::worker_link::{Program, WorkerLink};
 use crate::browser::{download, time};
@@ -21,6 +21,8 @@ pub struct PressJob {
     number: StoredValue<u64>,
     /// What is being made now.
     pub making: RwSignal<Option<Making>>,
+    /// What was made last, as a file.
+    pub made: RwSignal<Option<File>, LocalStorage>,
 }
 
 /// Something on its way.
@@ -50,12 +52,14 @@ impl PressJob {
             link: StoredValue::new_local(None),
             number: StoredValue::new(0),
             making: RwSignal::new(None),
+            made: RwSignal::new_local(None),
         }
     }
 
     /// Makes what is ordered of the sheet as it is now, and saves it under this name. What was being made is given up.
     pub fn make(self, order: PressOrder, file: String, media_type: &'static str) {
         self.end();
+        self.made.set(None);
         let number = self.number.get_value();
         self.making.set(Some(Making { file, share: 0.0, begun_ms: time::now_ms() }));
         let (layout, names) =
@@ -113,15 +117,17 @@ impl PressJob {
             PictureAnswer::Pressed(made) => self.save(made, &buffers, media_type),
             PictureAnswer::Refused(why) => self.fail(words::sentence(&why)),
             // Another worker is asked for these.
-            PictureAnswer::Importing { .. } | PictureAnswer::Imported(_) => {}
+            PictureAnswer::Importing { .. } | PictureAnswer::Imported(_) | PictureAnswer::Unpacked { .. } => {
+            }
         }
     }
 
     fn save(self, made: Made, buffers: &[ArrayBuffer], media_type: &str) {
         let Some((making, bytes)) = self.making.get_untracked().zip(buffers.first()) else { return };
         self.cancel();
+        self.made.set(File::new_with_buffer_source_sequence(&Array::of1(bytes), &making.file).ok());
         match download::download_bytes(&making.file, media_type, bytes) {
-            Ok(()) => self.desk.say(words::made(&making.file, made.pixels), None),
+            Ok(()) => self.desk.say(words::made(&making.file, made.pixels, made.sheets), None),
             Err(_) => self.desk.say_trouble(words::save_failed()),
         }
     }

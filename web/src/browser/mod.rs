@@ -6,6 +6,7 @@ pub mod files;
 pub mod keep;
 pub mod offline;
 pub mod picture;
+pub mod share;
 pub mod soon;
 pub mod storage;
 pub mod tab_talk;

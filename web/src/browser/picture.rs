@@ -24,6 +24,11 @@ pub async fn load_drawing(file: &Blob) -> Result<Picture, JsValue> {
     load(&Url::create_object_url_with_blob(file)?).await
 }
 
+/// A drawing without pixels, from bytes that do not say that they are one: the browser takes them for one only if told.
+pub async fn load_drawing_of(bytes: &Blob) -> Result<Picture, JsValue> {
+    load_drawing(&bytes.slice_with_f64_and_f64_and_content_type(0.0, bytes.size(), "image/svg+xml")?).await
+}
+
 /// A picture with pixels, decoded no larger than the screen needs if its own size is given.
 pub async fn load_pixels(file: &Blob, size_px: Option<(f64, f64)>) -> Result<Picture, JsValue> {
     let (width_px, height_px) = size_px.unwrap_or_default();

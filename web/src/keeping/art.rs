@@ -119,9 +119,7 @@ async fn decode(bytes: Blob, kept: &KeptPicture) -> Result<Picture, JsValue> {
     if !kept.is_drawing {
         return picture::load_pixels(&bytes, kept.size_px).await;
     }
-    // The browser takes bytes for a drawing only if they are said to be one.
-    let drawing = bytes.slice_with_f64_and_f64_and_content_type(0.0, bytes.size(), "image/svg+xml")?;
-    let drawing = picture::load_drawing(&drawing).await?;
+    let drawing = picture::load_drawing_of(&bytes).await?;
     Ok(match kept.size_px {
         Some((width_px, height_px)) => drawing.sized(width_px, height_px),
         None => drawing,

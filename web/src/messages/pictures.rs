@@ -1,6 +1,7 @@
 //! What the page asks of the worker that reads and makes pictures, and its answers.
 
 use serde::{Deserialize, Serialize};
+use stickleaf_shop::page::Stock;
 
 /// What the page asks of the worker for pictures.
 #[derive(Debug, Serialize, Deserialize)]
@@ -12,6 +13,8 @@ pub enum PictureAsk {
         /// How to look at them.
         wishes: ImportWishes,
     },
+    /// Take a bundle apart; its bytes go along.
+    Unpack,
     /// Make something that leaves; the bytes of the pictures that are there go along, in this order.
     Press {
         /// The text of the layout file.
@@ -35,6 +38,13 @@ pub enum PictureAnswer {
     },
     /// The drawings of all files.
     Imported(Vec<Imported>),
+    /// What was in the bundle; the bytes of the pictures go along, in this order.
+    Unpacked {
+        /// The text of the layout file.
+        layout: String,
+        /// The names by which the layout knows the pictures.
+        pictures: Vec<String>,
+    },
     /// How far the making is, 0 to 1.
     Pressing(f64),
     /// It is made; its bytes go along.
@@ -46,11 +56,37 @@ pub enum PictureAnswer {
 /// What to make of a layout.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum PressOrder {
+    /// The guide to draw on, as PNG.
+    Guide(GuideParts),
     /// The composed sheet as PNG.
     Sheet {
         /// How far it reaches past the card's edge, in millimetres.
         bleed_mm: f64,
     },
+    /// A page with sheets on it, as PDF.
+    Print {
+        /// Whether the artist prints it; then there are no cut lines in it.
+        is_home: bool,
+        /// The page.
+        stock: Stock,
+    },
+    /// The layout and its pictures in one file.
+    Bundle,
+}
+
+/// What a guide shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct GuideParts {
+    /// Kiss lines and the card's edge.
+    pub cut_lines: bool,
+    /// Outlines of the drawings.
+    pub outlines: bool,
+    /// A number on each piece.
+    pub numbers: bool,
+    /// Zones.
+    pub zones: bool,
+    /// The margin.
+    pub margin: bool,
 }
 
 /// What was made.
@@ -58,6 +94,8 @@ pub enum PressOrder {
 pub struct Made {
     /// Width and height in pixels, if it is a picture of pixels.
     pub pixels: Option<(u32, u32)>,
+    /// How many sheets lie on the page, if it is a print.
+    pub sheets: Option<usize>,
 }
 
 /// How pictures are looked at.

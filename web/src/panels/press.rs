@@ -1,8 +1,12 @@
 //! The Press: everything that leaves, and what to mind.
 
+mod bundle_card;
 mod exports;
+mod guide_card;
 mod made;
 mod preview;
+mod print_card;
+mod sheet_card;
 
 use leptos::prelude::*;
 use stickleaf_sheet::{Layout, Rule};

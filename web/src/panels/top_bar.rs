@@ -205,7 +205,7 @@ fn OpenButton() -> impl IntoView {
             type="file"
             multiple
             hidden
-            accept=".json,application/json,image/png,image/svg+xml,.svg"
+            accept=".json,.stickleaf,application/json,image/png,image/svg+xml,.svg"
             on:change=move |_| if let Some(input) = input.get_untracked() { take(&input) }
         />
     }

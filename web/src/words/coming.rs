@@ -33,8 +33,8 @@ pub fn could_not_read(file: &str) -> String {
 
 pub fn unknown_kind(file: &str) -> String {
     say!(
-        "{file} is of a kind that is not understood. Bring PNG or SVG, or open a layout or placement file (.json).",
-        "Diese Art von Datei wird nicht verstanden: {file}. Hol PNG oder SVG herein oder öffne eine Layout- oder Platzierungsdatei (.json)."
+        "{file} is of a kind that is not understood. Bring PNG or SVG, or open a bundle (.stickleaf) or a layout or placement file (.json).",
+        "Diese Art von Datei wird nicht verstanden: {file}. Hol PNG oder SVG herein oder öffne ein Bündel (.stickleaf) oder eine Layout- oder Platzierungsdatei (.json)."
     )
 }
 

@@ -1,5 +1,9 @@
 //! Words for what is made for the printer, and for the groups of what leaves.
 
+use stickleaf_sheet::Sheet;
+
+use super::figure;
+
 words! {
     to_print: "To print", "Zum Drucken";
     to_cut: "To cut", "Zum Schneiden";
@@ -9,25 +13,96 @@ words! {
     bleed: "Past the edge", "Über die Kante";
     no_bleed: "Card only", "Nur die Karte";
     with_bleed: "2 mm bleed", "2 mm Beschnitt";
+    to_draw_on: "To draw on", "Zum Zeichnen";
+    save_guide: "Make the guide", "Zeichenhilfe erzeugen";
+    guide_text: "A see-through picture to lay over or under your drawing, of exactly its size in pixels. Not to be printed.", "Ein durchsichtiges Bild zum Über- oder Unterlegen, genau so viele Pixel groß wie deine Zeichnung. Nicht zum Drucken.";
+    guide_shows: "What the guide shows", "Was die Zeichenhilfe zeigt";
+    guide_cut_lines: "cut lines", "Schnittlinien";
+    guide_outlines: "outlines", "Konturen";
+    guide_numbers: "numbers", "Nummern";
+    guide_zones: "zones", "Zonen";
+    guide_margin: "margin", "Rand";
+    save_print: "Make the page", "Seite erzeugen";
+    print_text: "A page of label stock with the sheets on it, true size, as PDF. Print it at 100 %, not fitted to the page; if there is a ruler on it, it is 100 mm long.", "Eine Seite Etikettenpapier mit den Bögen darauf, in wahrer Größe, als PDF. Drucke sie mit 100 %, nicht an die Seite angepasst; ein Lineal darauf ist 100 mm lang.";
+    who_prints: "Who prints", "Wer druckt";
+    prints_at_home: "I do, no cut lines", "Ich, ohne Linien";
+    prints_in_shop: "A shop, with cut lines", "Druckerei, mit Linien";
+    page_size: "Page", "Seite";
+    page_width: "Page width", "Seitenbreite";
+    page_height: "Page height", "Seitenhöhe";
+    printer_margin: "Printer margin", "Druckerrand";
+    sheet_gap: "Between sheets", "Zwischen Bögen";
+    reach_width: "Cutter reaches, across", "Plotter erreicht, quer";
+    reach_height: "Cutter reaches, down", "Plotter erreicht, längs";
+    save_bundle: "Save everything in one file", "Alles in einer Datei speichern";
+    bundle_text: "The layout and all its pictures, to go on with on another device or to keep. Opens here again.", "Das Layout mit allen Bildern, um auf einem anderen Gerät weiterzumachen oder zum Aufheben. Lässt sich hier wieder öffnen.";
+    share_bundle: "Hand it on", "Weitergeben";
     being_made: "being made", "entsteht gerade";
 }
 
-pub fn sheet_pixels(width_px: u32, height_px: u32, ppi: f64) -> String {
+/// How many pixels a picture of the sheet has.
+pub fn pixels_of(sheet: &Sheet) -> String {
+    let ppi = sheet.resolution_ppi;
+    let (width, height) = sheet.pixels(ppi);
+    say!("{width} x {height} pixels, {ppi} to the inch", "{width} x {height} Pixel, {ppi} auf einen Zoll")
+}
+
+pub fn made(file: &str, pixels: Option<(u32, u32)>, sheets: Option<usize>) -> String {
+    let place = say!(
+        "{file} is saved where this browser keeps downloads",
+        "{file} liegt jetzt bei den Downloads dieses Browsers"
+    );
+    match (pixels, sheets) {
+        (Some((width, height)), _) => {
+            say!("{place}: {width} x {height} pixels.", "{place}: {width} x {height} Pixel.")
+        }
+        (None, Some(1)) => say!("{place}: one sheet on the page.", "{place}: ein Bogen auf der Seite."),
+        (None, Some(sheets)) => {
+            say!("{place}: {sheets} sheets on the page.", "{place}: {sheets} Bögen auf der Seite.")
+        }
+        (None, None) => format!("{place}."),
+    }
+}
+
+pub fn on_a_page_proved(sheets: usize, waste_percent: f64) -> String {
+    let waste = figure(waste_percent, 0);
+    if sheets == 1 {
+        return say!(
+            "One sheet on a page, and no more fit: proven. {waste} % of the page is left over.",
+            "Ein Bogen auf der Seite, und mehr passen nicht: bewiesen. {waste} % der Seite bleiben übrig."
+        );
+    }
     say!(
-        "{width_px} x {height_px} pixels, {ppi} to the inch",
-        "{width_px} x {height_px} Pixel, {ppi} auf einen Zoll"
+        "{sheets} sheets on a page, and no more fit: proven. {waste} % of the page is left over.",
+        "{sheets} Bögen auf der Seite, und mehr passen nicht: bewiesen. {waste} % der Seite bleiben übrig."
     )
 }
 
-pub fn made(file: &str, pixels: Option<(u32, u32)>) -> String {
-    match pixels {
-        Some((width, height)) => say!(
-            "{file} is saved where this browser keeps downloads: {width} x {height} pixels.",
-            "{file} liegt jetzt bei den Downloads dieses Browsers: {width} x {height} Pixel."
-        ),
-        None => say!(
-            "{file} is saved where this browser keeps downloads.",
-            "{file} liegt jetzt bei den Downloads dieses Browsers."
-        ),
+pub fn on_a_page(sheets: usize, most: usize, waste_percent: f64) -> String {
+    let waste = figure(waste_percent, 0);
+    say!(
+        "{sheets} sheets on a page; at most {most} by proof. {waste} % of the page is left over.",
+        "{sheets} Bögen auf der Seite; bewiesen sind höchstens {most}. {waste} % der Seite bleiben übrig."
+    )
+}
+
+pub fn pictures_along(pictures: usize) -> String {
+    match pictures {
+        0 => say!("no pictures to go along", "keine Bilder dabei"),
+        1 => say!("one picture goes along", "ein Bild kommt mit"),
+        _ => say!("{pictures} pictures go along", "{pictures} Bilder kommen mit"),
     }
+}
+
+pub fn opened_without(file: &str, missing: usize) -> String {
+    if missing == 1 {
+        return say!(
+            "{file} is open; one of its pictures is not in it. Bring that picture in, and its stickers have it back.",
+            "{file} ist offen; eines der Bilder ist nicht darin. Hol dieses Bild herein, dann haben seine Aufkleber es wieder."
+        );
+    }
+    say!(
+        "{file} is open; {missing} of its pictures are not in it. Bring them in, and their stickers have them back.",
+        "{file} ist offen; {missing} der Bilder sind nicht darin. Hol sie herein, dann haben ihre Aufkleber sie wieder."
+    )
 }

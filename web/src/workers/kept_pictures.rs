@@ -22,6 +22,13 @@ impl KeptPictures {
     }
 }
 
+impl KeptPictures {
+    /// The bytes of a picture as they came; nothing if it did not come, or was decoded already.
+    pub fn bytes(&self, file: &str) -> Option<Vec<u8>> {
+        self.bytes.get(file).map(|buffer| Uint8Array::new(buffer).to_vec())
+    }
+}
+
 impl Pictures for KeptPictures {
     fn picture(&mut self, file: &str) -> Result<Picture, NoPicture> {
         if let Some(picture) = self.known.get(file) {

@@ -10,7 +10,7 @@ mod pressing;
 mod scope;
 mod searching;
 
-use js_sys::ArrayBuffer;
+use js_sys::{ArrayBuffer, Uint8Array};
 use wasm_bindgen::JsValue;
 
 use crate::messages::{PictureAnswer, PictureAsk};
@@ -40,6 +40,13 @@ fn answer_pictures(ask: PictureAsk, buffers: &[ArrayBuffer]) {
                 .map(|(name, buffer)| looking::look_at(name, buffer, &wishes))
                 .collect();
             say(&PictureAnswer::Imported(found));
+        }
+        PictureAsk::Unpack => {
+            let bytes = buffers.first().map(|buffer| Uint8Array::new(buffer).to_vec()).unwrap_or_default();
+            match pressing::unpacked(&bytes) {
+                Ok((answer, pictures)) => hand_over(&answer, &pictures),
+                Err(why) => say(&PictureAnswer::Refused(why)),
+            }
         }
         PictureAsk::Press { layout, pictures, order } => {
             let mut pictures = KeptPictures::new(pictures, buffers);

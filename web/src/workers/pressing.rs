@@ -1,13 +1,19 @@
-//! Making what leaves: the composed sheet.
+//! Making what leaves: guide, composed sheet, print, bundle.
 
-use crate::words::Told;
 use js_sys::{ArrayBuffer, Uint8Array};
+use stickleaf_files::bundle;
 use stickleaf_press::compose::{ComposeOptions, write_sheet};
-use stickleaf_press::{Pictures, Progress};
+use stickleaf_press::cut::{self, CutOptions};
+use stickleaf_press::guide::{self, Parts};
+use stickleaf_press::print::{self, PlacedSheet, PrintOptions, Profile};
+use stickleaf_press::{PressError, Progress};
 use stickleaf_sheet::Layout;
+use stickleaf_shop::page::{Stock, plan};
 
+use super::kept_pictures::KeptPictures;
 use super::scope::{News, say};
-use crate::messages::{Made, PictureAnswer, PressOrder};
+use crate::messages::{GuideParts, Made, PictureAnswer, PressOrder};
+use crate::words::Told;
 
 /// The ground of a sheet without a background picture: the label stock's own white.
 const GROUND: [u8; 3] = [255; 3];
@@ -15,7 +21,7 @@ const GROUND: [u8; 3] = [255; 3];
 /// Makes what was ordered of a layout; gives its facts and its bytes, or a sentence that says why not.
 pub fn make(
     layout: &str,
-    pictures: &mut dyn Pictures,
+    pictures: &mut KeptPictures,
     order: &PressOrder,
 ) -> Result<(Made, ArrayBuffer), String> {
     let layout = stickleaf_files::read(layout).map_err(|error| error.told())?;
@@ -28,21 +34,80 @@ pub fn make(
     };
     let mut progress = Progress::new(&mut tell);
     match *order {
+        PressOrder::Guide(parts) => made_guide(&layout, parts, &mut progress),
         PressOrder::Sheet { bleed_mm } => sheet(&layout, pictures, bleed_mm, &mut progress),
+        PressOrder::Print { is_home, stock } => page(&layout, pictures, is_home, &stock, &mut progress),
+        PressOrder::Bundle => bundled(&layout, pictures),
     }
+}
+
+/// How far a print's background runs past the card's edge, in millimetres (common practice, no source).
+const BLEED: f64 = 2.0;
+
+fn told(error: PressError) -> String {
+    error.told()
+}
+
+fn made_guide(
+    layout: &Layout,
+    parts: GuideParts,
+    progress: &mut Progress<'_>,
+) -> Result<(Made, ArrayBuffer), String> {
+    let GuideParts { cut_lines, outlines, numbers, zones, margin } = parts;
+    let parts = Parts { cut_lines, outlines, numbers, zones, margin };
+    let mut bytes = Vec::new();
+    let ppi = layout.sheet.resolution_ppi;
+    let frame = guide::write_pixels(layout, parts, ppi, progress, &mut bytes).map_err(told)?;
+    Ok((Made { pixels: Some((frame.width_px, frame.height_px)), sheets: None }, buffer(&bytes)))
+}
+
+fn page(
+    layout: &Layout,
+    pictures: &mut KeptPictures,
+    is_home: bool,
+    stock: &Stock,
+    progress: &mut Progress<'_>,
+) -> Result<(Made, ArrayBuffer), String> {
+    let plan = plan(stock, layout.sheet.width, layout.sheet.height).map_err(|error| error.told())?;
+    let options = PrintOptions {
+        profile: if is_home { Profile::Home } else { Profile::Shop },
+        page_width: stock.width,
+        page_height: stock.height,
+        printer_margin: stock.printer_margin,
+        sheets: PlacedSheet::all_of(&plan),
+        bleed: BLEED,
+        resolution_ppi: layout.sheet.resolution_ppi,
+        ground: GROUND,
+    };
+    let lines = cut::plan(layout, &CutOptions::default());
+    let (bytes, printed) = print::write(layout, &lines, pictures, &options, progress).map_err(told)?;
+    Ok((Made { pixels: None, sheets: Some(printed.sheets) }, buffer(&bytes)))
+}
+
+fn bundled(layout: &Layout, pictures: &KeptPictures) -> Result<(Made, ArrayBuffer), String> {
+    let (bytes, _) = bundle::write(layout, |file| pictures.bytes(file)).map_err(|error| error.told())?;
+    Ok((Made { pixels: None, sheets: None }, buffer(&bytes)))
+}
+
+/// Takes a bundle apart: the answer, and the bytes of its pictures.
+pub fn unpacked(bytes: &[u8]) -> Result<(PictureAnswer, Vec<ArrayBuffer>), String> {
+    let bundle = bundle::read(bytes).map_err(|error| error.told())?;
+    let layout = stickleaf_files::write(&bundle.layout);
+    let (pictures, bytes): (Vec<String>, Vec<Vec<u8>>) = bundle.pictures.into_iter().unzip();
+    let buffers = bytes.iter().map(|bytes| buffer(bytes)).collect();
+    Ok((PictureAnswer::Unpacked { layout, pictures }, buffers))
 }
 
 fn sheet(
     layout: &Layout,
-    pictures: &mut dyn Pictures,
+    pictures: &mut KeptPictures,
     bleed: f64,
     progress: &mut Progress<'_>,
 ) -> Result<(Made, ArrayBuffer), String> {
     let options = ComposeOptions { resolution_ppi: layout.sheet.resolution_ppi, bleed, ground: GROUND };
     let mut bytes = Vec::new();
-    let frame =
-        write_sheet(layout, pictures, &options, progress, &mut bytes).map_err(|error| error.told())?;
-    Ok((Made { pixels: Some((frame.width_px, frame.height_px)) }, buffer(&bytes)))
+    let frame = write_sheet(layout, pictures, &options, progress, &mut bytes).map_err(told)?;
+    Ok((Made { pixels: Some((frame.width_px, frame.height_px)), sheets: None }, buffer(&bytes)))
 }
 
 /// A copy of the bytes that can be given away.

@@ -1,5 +1,6 @@
 //! A page of label stock: its size, what the printer leaves free, what the cutter reaches.
 
+use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
 /// What printers leave free at every edge unless they say otherwise, in millimetres (common practice, no source).
@@ -24,7 +25,8 @@ pub fn page_size(name: &str) -> Option<(f64, f64)> {
 }
 
 /// A page of label stock and what may be used of it. Lengths in millimetres.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
 pub struct Stock {
     /// Left to right.
     pub width: f64,

@@ -1,4 +1,4 @@
-//! What can be saved, in the order in which it is needed: to print, to cut, to keep.
+//! What can be saved, in the order in which it is needed: to draw on, to print, to cut, to keep.
 
 use leptos::prelude::*;
 use stickleaf_press::cut::{self, CutOptions, Depths};
@@ -6,7 +6,10 @@ use stickleaf_sheet::Layout;
 
 use crate::browser::download::{download, file_stem};
 use crate::icons::{Icon, icon};
-use crate::panels::press::made::SheetCard;
+use crate::panels::press::bundle_card::BundleCard;
+use crate::panels::press::guide_card::GuideCard;
+use crate::panels::press::print_card::PrintCard;
+use crate::panels::press::sheet_card::SheetCard;
 use crate::state::{Desk, use_desk};
 use crate::words;
 
@@ -63,8 +66,13 @@ const KEEP: [Export; 3] = [
 #[component]
 pub fn Exports() -> impl IntoView {
     view! {
+        <h3 class="export-group">{words::to_draw_on()}</h3>
+        <ul class="exports" role="list">
+            <GuideCard />
+        </ul>
         <h3 class="export-group">{words::to_print()}</h3>
         <ul class="exports" role="list">
+            <PrintCard />
             <SheetCard />
         </ul>
         <h3 class="export-group">{words::to_cut()}</h3>
@@ -73,6 +81,7 @@ pub fn Exports() -> impl IntoView {
         </ul>
         <h3 class="export-group">{words::to_keep()}</h3>
         <ul class="exports" role="list">
+            <BundleCard />
             {KEEP.map(|export| view! { <ExportCard export /> }).collect_view()}
         </ul>
     }

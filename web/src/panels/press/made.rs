@@ -4,48 +4,55 @@ use leptos::prelude::*;
 
 use crate::icons::{Icon, icon};
 use crate::messages::PressOrder;
-use crate::panels::fields::Choice;
 use crate::panels::press::exports::file_name;
 use crate::pressing::PressJob;
 use crate::state::use_desk;
 use crate::words;
 
-/// How far the ground runs past the card's edge where it does, in millimetres (common practice, no source).
-const BLEED_MM: f64 = 2.0;
+/// A file that a worker makes.
+#[derive(Clone, Copy)]
+pub struct MadeFile {
+    /// What is put behind the layout's name to make the file's.
+    pub ending: &'static str,
+    pub media_type: &'static str,
+    /// What it is, in a sentence or two.
+    pub text: fn() -> &'static str,
+    pub button: fn() -> &'static str,
+}
 
-/// The composed sheet as a picture.
+/// The card of a file that a worker makes. Its choices are shown while nothing is on its way.
 #[component]
-pub fn SheetCard() -> impl IntoView {
+pub fn MadeCard(
+    file: MadeFile,
+    /// What is ordered when the button is pressed.
+    #[prop(into)]
+    order: Signal<PressOrder>,
+    /// A line of figures below the text.
+    #[prop(into)]
+    facts: Signal<String>,
+    /// Whether it cannot be made now.
+    #[prop(into, default = Signal::stored(false))]
+    is_off: Signal<bool>,
+    /// What can be chosen before.
+    children: ChildrenFn,
+) -> impl IntoView {
     let desk = use_desk();
     let job = expect_context::<PressJob>();
-    let bleed = RwSignal::new(BLEED_MM);
-    let name = file_name(desk, ".sheet.png");
-    let size = move || {
-        desk.layout.with(|layout| {
-            let (width, height) = layout.sheet.pixels(layout.sheet.resolution_ppi);
-            words::sheet_pixels(width, height, layout.sheet.resolution_ppi)
-        })
-    };
-    let make = move |_| {
-        job.make(PressOrder::Sheet { bleed_mm: bleed.get_untracked() }, name.get_untracked(), "image/png");
-    };
+    let name = file_name(desk, file.ending);
+    let children = StoredValue::new(children);
+    let make = move |_| job.make(order.get_untracked(), name.get_untracked(), file.media_type);
     view! {
         <li class="export made">
             <div class="export-text">
                 <strong>{move || name.get()}</strong>
-                <p>{words::sheet_text()}</p>
-                <p class="export-size">{size}</p>
+                <p>{(file.text)()}</p>
+                <p class="export-size">{move || facts.get()}</p>
             </div>
-            <Show when=move || !is_made(job, &name.get()) fallback=move || view! { <Making /> }>
+            <Show when=move || !is_on_its_way(job, &name.get()) fallback=move || view! { <Making /> }>
                 <div class="export-choices">
-                    <Choice
-                        label=words::bleed()
-                        options=vec![(0.0, words::no_bleed()), (BLEED_MM, words::with_bleed())]
-                        chosen=Signal::derive(move || Some(bleed.get()))
-                        take=Callback::new(move |mm| bleed.set(mm))
-                    />
-                    <button type="button" class="button primary-soft" on:click=make>
-                        {icon(Icon::Save)} <span>{words::save_sheet()}</span>
+                    {children.with_value(|children| children())}
+                    <button type="button" class="button primary-soft" disabled=move || is_off.get() on:click=make>
+                        {icon(Icon::Save)} <span>{(file.button)()}</span>
                     </button>
                 </div>
             </Show>
@@ -54,7 +61,7 @@ pub fn SheetCard() -> impl IntoView {
 }
 
 /// Whether this file is on its way.
-fn is_made(job: PressJob, file: &str) -> bool {
+fn is_on_its_way(job: PressJob, file: &str) -> bool {
     job.making.with(|making| making.as_ref().is_some_and(|making| making.file == file))
 }
 

@@ -1,6 +1,7 @@
 //! Why a file is no layout. What a reader of JSON found stays in its own words.
 
 use stickleaf_files::ReadError;
+use stickleaf_files::bundle::BundleError;
 
 use super::{Told, either};
 
@@ -32,6 +33,25 @@ impl Told for ReadError {
             ReadError::Outline { place, source } => format!("{place}: {}", source.told()),
             ReadError::Value { place, what } => format!("{place}: Das passt nicht ({what})"),
             ReadError::Layout(error) => error.told(),
+        })
+    }
+}
+
+impl Told for BundleError {
+    fn told(&self) -> String {
+        either(self, || {
+            match self {
+            BundleError::NotABundle(why) => {
+                format!("das ist kein Bündel, oder es ist beschädigt ({why}); nimm eine frühere Kopie oder speichere es neu")
+            }
+            BundleError::NoLayout => {
+                "in dieser Zip-Datei ist keine layout.json, sie ist also kein Bündel; öffne eine .stickleaf-Datei".to_owned()
+            }
+            BundleError::Layout(error) => format!("seine layout.json: {}", error.told()),
+            BundleError::TooLarge { .. } => {
+                "das Bündel enthält mehr, als je gebraucht wird; es ist beschädigt oder soll schaden und wird nicht geöffnet".to_owned()
+            }
+        }
         })
     }
 }

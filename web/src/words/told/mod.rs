@@ -13,6 +13,7 @@ mod layout;
 mod outline;
 mod packer;
 mod press;
+mod shop;
 
 use std::fmt::Display;
 

@@ -1,0 +1,50 @@
+//! Everything in one file, to keep and to hand on.
+
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+
+use crate::browser::share;
+use crate::icons::{Icon, icon};
+use crate::messages::PressOrder;
+use crate::panels::press::made::{MadeCard, MadeFile};
+use crate::pressing::PressJob;
+use crate::samples::art_files;
+use crate::state::use_desk;
+use crate::words;
+
+const BUNDLE: MadeFile = MadeFile {
+    ending: ".stickleaf",
+    media_type: "application/zip",
+    text: words::bundle_text,
+    button: words::save_bundle,
+};
+
+/// The card of the bundle. Once it is made it can be handed to another program, where the browser can do that.
+#[component]
+pub fn BundleCard() -> impl IntoView {
+    let desk = use_desk();
+    let job = expect_context::<PressJob>();
+    let facts =
+        Signal::derive(move || desk.layout.with(|layout| words::pictures_along(art_files(layout).len())));
+    let order = Signal::stored(PressOrder::Bundle);
+    let can_share = move || {
+        job.made.with(|made| {
+            made.as_ref().is_some_and(|made| made.name().ends_with(BUNDLE.ending) && share::can_share(made))
+        })
+    };
+    // The browser shows its sheet only at once after a tap, so the file is there before.
+    let hand_on = move |_| {
+        if let Some(file) = job.made.get_untracked() {
+            spawn_local(async move { share::share(&file).await });
+        }
+    };
+    view! {
+        <MadeCard file=BUNDLE order facts>
+            <Show when=can_share>
+                <button type="button" class="button" on:click=hand_on>
+                    {icon(Icon::Open)} <span>{words::share_bundle()}</span>
+                </button>
+            </Show>
+        </MadeCard>
+    }
+}

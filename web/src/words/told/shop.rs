@@ -1,0 +1,39 @@
+//! Why a page cannot be planned.
+
+use stickleaf_shop::page::PageError;
+
+use super::{Told, either};
+use crate::words::with_decimal_sign;
+
+impl Told for PageError {
+    fn told(&self) -> String {
+        let plain = |value: &f64| with_decimal_sign(&value.to_string());
+        either(self, || match self {
+            PageError::Length { mm, .. } => {
+                format!("{} mm geht hier nicht; gib mehr als 0 und höchstens 10000 mm an", plain(mm))
+            }
+            PageError::NoRoom { margin, width, height } => format!(
+                "ein Druckerrand von {} mm ringsum lässt von einer Seite von {} x {} mm nichts übrig; gib einen kleineren an",
+                plain(margin),
+                plain(width),
+                plain(height)
+            ),
+            PageError::Reach { reach_width, reach_height, width, height } => format!(
+                "eine Reichweite von {} x {} mm ist größer als die Seite von {} x {} mm; gib an, was der Plotter davon schneiden \
+                 kann",
+                plain(reach_width),
+                plain(reach_height),
+                plain(width),
+                plain(height)
+            ),
+            PageError::SheetTooLarge { sheet_width, sheet_height, width, height } => format!(
+                "der Bogen von {} x {} mm passt weder hochkant noch quer in die {} x {} mm der Seite, die gedruckt und \
+                 geschnitten werden können; nimm eine größere Seite, kleinere Ränder oder einen kleineren Bogen",
+                plain(sheet_width),
+                plain(sheet_height),
+                plain(width),
+                plain(height)
+            ),
+        })
+    }
+}

@@ -230,6 +230,29 @@ export class StickleafPage {
     return this.#download(this.#button(WORDS.makeSheet), { seconds });
   }
 
+  /** Makes the guide without these parts, by their words, and gives the path of what was saved. */
+  async makeGuide({ without, seconds }) {
+    await this.goTo('Press');
+    for (const part of without) {
+      await this.page.getByRole('group', { name: WORDS.guideShows }).getByRole('button', { name: part }).click();
+    }
+    return this.#download(this.#button(WORDS.makeGuide), { seconds });
+  }
+
+  /** Makes the page on stock of this name, for whom this word says, and gives the path of what was saved. */
+  async makePrint({ stock, who, seconds }) {
+    await this.goTo('Press');
+    await this.page.getByRole('group', { name: WORDS.pageSize }).getByRole('button', { name: stock, exact: true }).click();
+    await this.page.getByRole('group', { name: WORDS.whoPrints }).getByRole('button', { name: who }).click();
+    return this.#download(this.#button(WORDS.makePrint), { seconds });
+  }
+
+  /** Saves everything in one file from the Press, and gives its path. */
+  async saveBundle() {
+    await this.goTo('Press');
+    return this.#download(this.#button(WORDS.saveBundle));
+  }
+
   // What is kept on the device
 
   /** How safe the work is, in the page's words; an empty text if there is nothing to keep. */

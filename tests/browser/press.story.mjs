@@ -52,3 +52,43 @@ story('a picture that is missing is named, with what to do', async (page) => {
   await page.noticed(/picture \S+\.\w+ is not on this device; put it there/);
   await page.sheetCanBeMade();
 });
+
+story('guide and page are those of the command line', async (page) => {
+  await page.open();
+  await page.openSample('Rooftop night');
+  const guide = readFileSync(await page.makeGuide({ without: ['zones', 'numbers'], seconds: 120 }));
+  const print = readFileSync(await page.makePrint({ stock: 'Letter', who: 'I do, no cut lines', seconds: 120 }));
+  inFolder((at) => {
+    stickleaf('export', SAMPLE, '--guide', at('guide.png'), '--guide-without', 'zones,numbers');
+    stickleaf('export', SAMPLE, '--print', at('print.pdf'), '--page', 'letter', '--profile', 'home');
+    assert.ok(guide.equals(readFileSync(at('guide.png'))), 'the guide has the same bytes');
+    assert.ok(print.equals(readFileSync(at('print.pdf'))), 'the page has the same bytes');
+  });
+}, { seconds: 900 });
+
+story('a bundle holds everything: saved, wiped, opened again', async (page) => {
+  await page.open();
+  await page.openSample('Look up tonight');
+  const [before, tally] = [await page.placed(), await page.tally()];
+  const bundle = await page.saveBundle();
+  const onCommandLine = inFolder((at) => {
+    stickleaf('export', SAMPLE.replace('scene-with-windows', 'title-band'), '--bundle', at('all.stickleaf'));
+    return readFileSync(at('all.stickleaf'));
+  });
+  assert.ok(readFileSync(bundle).equals(onCommandLine), 'the same bytes as at the command line');
+
+  // Another window, in which nothing is kept.
+  await page.open();
+  await page.until(async () => (await page.placed()) > 0, 'a sample lies on the desk');
+  await page.openFile(bundle);
+  await page.noticed(/look-up-tonight\.stickleaf is open/);
+  assert.equal(await page.nameOfLayout(), 'Look up tonight');
+  assert.deepEqual([await page.placed(), await page.tally()], [before, tally]);
+  await page.saved();
+  // Its pictures came along: the sheet can be made without the samples.
+  await page.makeSheet({ bleed: 'Card only', seconds: 120 });
+
+  await page.openFile({ name: 'no.stickleaf', mimeType: 'application/zip', buffer: Buffer.from('no zip at all') });
+  await page.noticed(/no\.stickleaf.*no bundle, or it is damaged/);
+  assert.equal(await page.nameOfLayout(), 'Look up tonight', 'what was open stays open');
+}, { seconds: 900 });

@@ -10,6 +10,7 @@ use crate::canvas::SheetCanvas;
 use crate::compare::CompareJob;
 use crate::job::Job;
 use crate::keeping;
+use crate::month::Month;
 use crate::offline::Offline;
 use crate::panels::actions::Actions;
 use crate::panels::compare::Compare;
@@ -19,6 +20,7 @@ use crate::panels::empty::EmptyDesk;
 use crate::panels::hand_bar::HandBar;
 use crate::panels::import_dialog::ImportDialog;
 use crate::panels::keys_dialog::KeysDialog;
+use crate::panels::month::MonthPlace;
 use crate::panels::my_sheets::MySheets;
 use crate::panels::not_saved_bar::NotSavedBar;
 use crate::panels::notice::NoticeBar;
@@ -65,12 +67,15 @@ fn App() -> impl IntoView {
     listen_for_drops(job, is_dragging);
     provide_context(CompareJob::new(desk, job.packing.how));
     provide_context(PressJob::new(desk));
-    provide_context(Shop::new(desk));
+    let shop = Shop::new(desk);
+    provide_context(shop);
+    provide_context(Month::new(desk, shop));
     let chosen = Memo::new(move |_| desk.place.get());
     let place = move || match chosen.get() {
         Place::Desk => view! { <DeskPlace /> }.into_any(),
         Place::Compare => view! { <Compare /> }.into_any(),
         Place::Press => view! { <Press /> }.into_any(),
+        Place::Month => view! { <MonthPlace /> }.into_any(),
     };
     view! {
         <div class="page">

@@ -1,16 +1,13 @@
 //! Opening a bundle: a worker takes it apart, and what was in it becomes a project of its own.
 
-use std::cell::RefCell;
-use std::rc::Rc;
-
 use js_sys::{Array, ArrayBuffer};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use web_sys::{File, MessageEvent};
+use web_sys::File;
 
-use crate::browser::worker_link::{Program, WorkerLink};
-use crate::browser::{files, picture, time};
-use crate::messages::{PictureAnswer, PictureAsk, pack, unpack};
+use crate::browser::{files, picture};
+use crate::messages::{PictureAnswer, PictureAsk};
+use crate::picture_work::ask_once;
 use crate::state::{Desk, Place};
 use crate::words::{self, Told};
 use crate::{keeping, samples};
@@ -21,43 +18,18 @@ pub async fn open(desk: Desk, file: File) {
     let Ok(buffer) = files::buffer(&file).await else {
         return desk.say_trouble(words::could_not_read(&name));
     };
-    // Ended once it has answered: dropped a moment later, since it is what is calling.
-    let link: Rc<RefCell<Option<WorkerLink>>> = Rc::default();
-    let end = {
-        let link = link.clone();
-        move || {
-            let link = link.borrow_mut().take();
-            time::after(0, move || drop(link));
+    let take = move |answer: PictureAnswer, buffers: Vec<ArrayBuffer>| match answer {
+        PictureAnswer::Unpacked { layout, pictures } => {
+            spawn_local(lay_out(desk, name.clone(), layout, pictures, buffers));
+            true
         }
-    };
-    let on_message = {
-        let (name, end) = (name.clone(), end.clone());
-        move |event: MessageEvent| {
-            match unpack(&event.data()) {
-                Some((PictureAnswer::Unpacked { layout, pictures }, buffers)) => {
-                    spawn_local(lay_out(desk, name.clone(), layout, pictures, buffers));
-                }
-                Some((PictureAnswer::Refused(why), _)) => {
-                    desk.say_trouble(words::could_not_open(&name, &why))
-                }
-                _ => return,
-            }
-            end();
+        PictureAnswer::Refused(why) => {
+            desk.say_trouble(words::could_not_open(&name, &why));
+            true
         }
+        _ => false,
     };
-    let on_error = move |event: web_sys::ErrorEvent| {
-        desk.say_trouble(words::worker_failed(&event.message()));
-        end();
-    };
-    let started = WorkerLink::start(Program::Pictures, on_message, on_error);
-    let posted = started.and_then(|started| {
-        let buffers = [buffer];
-        started.post(&pack(&PictureAsk::Unpack, &buffers), &buffers).map(|()| started)
-    });
-    match posted {
-        Ok(started) => *link.borrow_mut() = Some(started),
-        Err(error) => desk.say_trouble(words::worker_failed(&format!("{error:?}"))),
-    }
+    ask_once(desk, &PictureAsk::Unpack, &[buffer], take);
 }
 
 async fn lay_out(desk: Desk, name: String, layout: String, pictures: Vec<String>, buffers: Vec<ArrayBuffer>) {

@@ -13,6 +13,8 @@ pub enum Icon {
     Compare,
     /// A page that leaves.
     Press,
+    /// A leaf of a calendar.
+    Month,
     /// Take back.
     Undo,
     /// Do again.
@@ -107,6 +109,9 @@ impl Icon {
             }
             Icon::Press => {
                 "M7 9V3.5H17V9M7 17H4.5V10.5A1.5 1.5 0 0 1 6 9H18A1.5 1.5 0 0 1 19.5 10.5V17H17M7 14H17V20.5H7Z"
+            }
+            Icon::Month => {
+                "M6 5.5H18A1.5 1.5 0 0 1 19.5 7V18.5A1.5 1.5 0 0 1 18 20H6A1.5 1.5 0 0 1 4.5 18.5V7A1.5 1.5 0 0 1 6 5.5ZM4.5 10H19.5M8.5 3.5V7.5M15.5 3.5V7.5M9 15.2L11 17.2L15 13.2"
             }
             Icon::Undo => "M8.5 5L4.5 9L8.5 13M5 9H14A5 5 0 0 1 14 19H9",
             Icon::Redo => "M15.5 5L19.5 9L15.5 13M19 9H10A5 5 0 0 0 10 19H15",

@@ -201,7 +201,10 @@ impl Job {
                 self.desk.say_error(why);
             }
             // Another worker is asked for these.
-            PictureAnswer::Unpacked { .. } | PictureAnswer::Pressing(_) | PictureAnswer::Pressed(_) => {}
+            PictureAnswer::Unpacked { .. }
+            | PictureAnswer::Pressing(_)
+            | PictureAnswer::Pressed(_)
+            | PictureAnswer::Inked(_) => {}
         }
     }
 

@@ -8,9 +8,9 @@ use web_sys::{File, MessageEvent};
 use crate::browser::worker_link::{Program, WorkerLink};
 use crate::browser::{download, time};
 use crate::messages::{Made, PictureAnswer, PictureAsk, PressOrder, pack, unpack};
-use crate::samples::art_files;
+use crate::picture_work::{Gathered, gather};
 use crate::state::Desk;
-use crate::{keeping, words};
+use crate::words;
 
 /// The page's end of what is being made. A handle, copied freely.
 #[derive(Clone, Copy)]
@@ -62,17 +62,8 @@ impl PressJob {
         self.made.set(None);
         let number = self.number.get_value();
         self.making.set(Some(Making { file, share: 0.0, begun_ms: time::now_ms() }));
-        let (layout, names) =
-            self.desk.peek(|editor| (stickleaf_files::write(editor.layout()), art_files(editor.layout())));
         spawn_local(async move {
-            let (mut pictures, mut buffers) = (Vec::new(), Vec::new());
-            for name in names {
-                // What is not there is missed by the worker, which says so.
-                if let Some(bytes) = keeping::picture_bytes(self.desk, &name).await {
-                    pictures.push(name);
-                    buffers.push(bytes);
-                }
-            }
+            let Gathered { layout, pictures, buffers } = gather(self.desk).await;
             if self.number.get_value() == number {
                 self.ask(&PictureAsk::Press { layout, pictures, order }, &buffers, media_type);
             }
@@ -117,8 +108,10 @@ impl PressJob {
             PictureAnswer::Pressed(made) => self.save(made, &buffers, media_type),
             PictureAnswer::Refused(why) => self.fail(words::sentence(&why)),
             // Another worker is asked for these.
-            PictureAnswer::Importing { .. } | PictureAnswer::Imported(_) | PictureAnswer::Unpacked { .. } => {
-            }
+            PictureAnswer::Importing { .. }
+            | PictureAnswer::Imported(_)
+            | PictureAnswer::Unpacked { .. }
+            | PictureAnswer::Inked(_) => {}
         }
     }
 

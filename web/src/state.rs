@@ -56,6 +56,8 @@ pub enum Place {
     Compare,
     /// Everything that leaves.
     Press,
+    /// Runs: sums, and what is to be done.
+    Month,
 }
 
 /// The panels beside the canvas.

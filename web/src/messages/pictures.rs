@@ -1,6 +1,7 @@
 //! What the page asks of the worker that reads and makes pictures, and its answers.
 
 use serde::{Deserialize, Serialize};
+use stickleaf_shop::ink::Coverage;
 use stickleaf_shop::page::Stock;
 
 /// What the page asks of the worker for pictures.
@@ -15,6 +16,13 @@ pub enum PictureAsk {
     },
     /// Take a bundle apart; its bytes go along.
     Unpack,
+    /// Measure the ink of a sheet; the bytes of the pictures that are there go along, in this order.
+    Ink {
+        /// The text of the layout file.
+        layout: String,
+        /// The names by which the layout knows the pictures.
+        pictures: Vec<String>,
+    },
     /// Make something that leaves; the bytes of the pictures that are there go along, in this order.
     Press {
         /// The text of the layout file.
@@ -45,6 +53,8 @@ pub enum PictureAnswer {
         /// The names by which the layout knows the pictures.
         pictures: Vec<String>,
     },
+    /// How much ink covers the sheet.
+    Inked(Coverage),
     /// How far the making is, 0 to 1.
     Pressing(f64),
     /// It is made; its bytes go along.

@@ -12,6 +12,7 @@ pub mod hand_bar;
 pub mod import_dialog;
 pub mod keys_dialog;
 mod modal;
+pub mod month;
 pub mod my_sheets;
 pub mod not_saved_bar;
 pub mod notice;

@@ -153,6 +153,7 @@ fn Places() -> impl IntoView {
             {place(Place::Desk, words::desk(), Icon::Desk)}
             {place(Place::Compare, words::compare(), Icon::Compare)}
             {place(Place::Press, words::press(), Icon::Press)}
+            {place(Place::Month, words::month(), Icon::Month)}
         </nav>
     }
 }

@@ -8,6 +8,7 @@ use crate::words::{all_rules_hold, figure, pieces};
 words! {
     desk: "Desk", "Tisch";
     press: "Press", "Ausgabe";
+    month: "Month", "Monat";
     places: "Places", "Orte";
     undo: "Undo", "Rückgängig";
     redo: "Redo", "Wiederholen";

@@ -48,6 +48,13 @@ fn answer_pictures(ask: PictureAsk, buffers: &[ArrayBuffer]) {
                 Err(why) => say(&PictureAnswer::Refused(why)),
             }
         }
+        PictureAsk::Ink { layout, pictures } => {
+            let mut pictures = KeptPictures::new(pictures, buffers);
+            match pressing::ink(&layout, &mut pictures) {
+                Ok(coverage) => say(&PictureAnswer::Inked(coverage)),
+                Err(why) => say(&PictureAnswer::Refused(why)),
+            }
+        }
         PictureAsk::Press { layout, pictures, order } => {
             let mut pictures = KeptPictures::new(pictures, buffers);
             match pressing::make(&layout, &mut pictures, &order) {

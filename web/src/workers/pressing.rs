@@ -6,8 +6,9 @@ use stickleaf_press::compose::{ComposeOptions, write_sheet};
 use stickleaf_press::cut::{self, CutOptions};
 use stickleaf_press::guide::{self, Parts};
 use stickleaf_press::print::{self, PlacedSheet, PrintOptions, Profile};
-use stickleaf_press::{PressError, Progress};
+use stickleaf_press::{PressError, Progress, ink_coverage};
 use stickleaf_sheet::Layout;
+use stickleaf_shop::ink::Coverage;
 use stickleaf_shop::page::{Stock, plan};
 
 use super::kept_pictures::KeptPictures;
@@ -87,6 +88,13 @@ fn page(
 fn bundled(layout: &Layout, pictures: &KeptPictures) -> Result<(Made, ArrayBuffer), String> {
     let (bytes, _) = bundle::write(layout, |file| pictures.bytes(file)).map_err(|error| error.told())?;
     Ok((Made { pixels: None, sheets: None }, buffer(&bytes)))
+}
+
+/// How much ink covers the sheet of a layout; or a sentence that says why that cannot be measured.
+pub fn ink(layout: &str, pictures: &mut KeptPictures) -> Result<Coverage, String> {
+    let layout = stickleaf_files::read(layout).map_err(|error| error.told())?;
+    let mut go_on = |_| true;
+    ink_coverage(&layout, pictures, &mut Progress::new(&mut go_on)).map_err(told)
 }
 
 /// Takes a bundle apart: the answer, and the bytes of its pictures.

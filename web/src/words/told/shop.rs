@@ -1,6 +1,7 @@
-//! Why a page cannot be planned.
+//! Why a page cannot be planned, or a run not be worked out.
 
 use stickleaf_shop::page::PageError;
+use stickleaf_shop::settings::SettingsError;
 
 use super::{Told, either};
 use crate::words::with_decimal_sign;
@@ -35,5 +36,12 @@ impl Told for PageError {
                 plain(height)
             ),
         })
+    }
+}
+
+impl Told for SettingsError {
+    fn told(&self) -> String {
+        let value = with_decimal_sign(&self.value.to_string());
+        either(&self.asked, || format!("{value} ergibt hier keinen Sinn"))
     }
 }

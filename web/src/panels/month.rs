@@ -1,0 +1,56 @@
+//! The Month: what a run of the sheet on the desk takes, and what is to be done.
+
+mod figures;
+mod sums;
+mod tasks;
+
+use leptos::prelude::*;
+
+use crate::icons::{Icon, icon};
+use crate::month::Month;
+use crate::panels::fields::NumberField;
+use crate::panels::month::figures::Figures;
+use crate::panels::month::sums::Sums;
+use crate::panels::month::tasks::Tasks;
+use crate::words;
+
+/// The place where runs are worked out.
+#[component]
+pub fn MonthPlace() -> impl IntoView {
+    let month = expect_context::<Month>();
+    let set_sheets = move |sheets: f64| {
+        let is_count = sheets.fract() == 0.0 && (1.0..=1e6).contains(&sheets);
+        if !is_count {
+            return Err(words::whole_number().to_owned());
+        }
+        month.sheets.set(sheets as u64);
+        Ok(())
+    };
+    let has_run = move || month.run.with(|run| matches!(run, Some(Ok(_))));
+    view! {
+        <div class="month">
+            <section class="month-run" aria-labelledby="month-run">
+                <h2 id="month-run">{words::run_title()}</h2>
+                <div class="month-sheets">
+                    <NumberField
+                        label=words::sheets_wanted()
+                        value=Signal::derive(move || month.sheets.get() as f64)
+                        take=Callback::new(set_sheets)
+                    />
+                </div>
+                <Show when=has_run fallback=|| view! { <p class="press-note">{icon(Icon::Caution)} <span>{words::no_page()}</span></p> }>
+                    <Sums />
+                    <Tasks />
+                </Show>
+                <p class="month-note">{words::estimates()}</p>
+                <p class="month-note">{words::caution_blade()}</p>
+                <p class="month-note">{words::caution_passes()}</p>
+            </section>
+            <section class="month-figures" aria-labelledby="month-figures">
+                <h2 id="month-figures">{words::figures_title()}</h2>
+                <p class="month-note">{words::figures_text()}</p>
+                <Figures />
+            </section>
+        </div>
+    }
+}

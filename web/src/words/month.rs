@@ -1,0 +1,186 @@
+//! Words for runs: sums, tasks, and the shop's figures.
+
+use stickleaf_shop::money::Cents;
+
+use super::{figure, with_decimal_sign};
+
+words! {
+    run_title: "A run of this sheet", "Eine Auflage dieses Bogens";
+    sheets_wanted: "Sheets wanted", "Gewünschte Bögen";
+    no_page: "The sheet does not fit on the page of label stock. See to the page in the Press.", "Der Bogen passt nicht auf die Seite Etikettenpapier. Sieh dir die Seite in der Ausgabe an.";
+    estimates: "Times and costs are estimates from your figures.", "Zeiten und Kosten sind Schätzungen aus deinen Zahlen.";
+    figures_title: "Your figures", "Deine Zahlen";
+    figures_text: "Kept on this device for all sheets. Until you type in your own they are guesses of what is ordinary; prices are 0 and count for nothing.", "Auf diesem Gerät für alle Bögen gemerkt. Bis du deine eigenen eingibst, sind es Vermutungen, was üblich ist; Preise sind 0 und zählen nicht.";
+    pages_word: "Pages", "Seiten";
+    printing_word: "Printing", "Drucken";
+    cutting_word: "Cutting", "Schneiden";
+    done_word: "Side by side", "Nebeneinander";
+    own_time_word: "Your own time", "Deine Zeit";
+    blade_word: "Blade", "Klinge";
+    ink_word: "Ink", "Tinte";
+    ink_unknown: "not measured yet; it counts for nothing", "noch nicht gemessen; sie zählt nicht mit";
+    measure_ink: "Measure it", "Messen";
+    cost_title: "Cost", "Kosten";
+    no_prices: "No prices are given yet, so there is no cost. Type them in with your figures.", "Noch sind keine Preise angegeben, also gibt es keine Kosten. Gib sie bei deinen Zahlen ein.";
+    cost_post: "For", "Wofür";
+    cost_run: "Run", "Auflage";
+    cost_sheet: "A sheet", "Ein Bogen";
+    cost_all: "All", "Alles";
+    stock_word: "Label stock", "Etikettenpapier";
+    blades_word: "Blades", "Klingen";
+    mats_word: "Mats", "Matten";
+    packaging_word: "Packaging", "Verpackung";
+    tasks_title: "What to do", "Was zu tun ist";
+    try_setting: "Try the setting on a test card", "Die Einstellung auf einer Testkarte ausprobieren";
+    prices_title: "Stock and prices", "Material und Preise";
+    selling_title: "Your time and selling", "Deine Zeit und Verkauf";
+    currency_sign: "Currency sign", "Währungszeichen";
+    page_seconds: "Seconds to print a page", "Sekunden je gedruckter Seite";
+    printers: "Printers", "Drucker";
+    spoilage: "Spoilt, of 100 pages", "Ausschuss, von 100 Seiten";
+    pack_pages: "Pages in a pack", "Seiten in einer Packung";
+    cut_speed: "Cutting speed, mm/s", "Schneidetempo, mm/s";
+    travel_speed: "Lifted speed, mm/s", "Tempo angehoben, mm/s";
+    acceleration: "Acceleration, mm/s²", "Beschleunigung, mm/s²";
+    lift_seconds: "Seconds to put down and lift", "Sekunden zum Senken und Heben";
+    load_seconds: "Seconds to load a page", "Sekunden zum Einlegen";
+    passes_word: "Passes for the card", "Durchgänge für die Karte";
+    cutters: "Cutters", "Plotter";
+    blade_metres: "A blade lasts, m", "Eine Klinge hält, m";
+    blade_used: "It has cut already, m", "Schon geschnitten, m";
+    pack_price: "Price of a pack", "Preis einer Packung";
+    in_hand: "Pages in hand", "Seiten vorrätig";
+    ink_price: "Price of a set of ink", "Preis eines Satzes Tinte";
+    ink_lasted: "A set lasted so many postcards", "Ein Satz reichte für so viele Postkarten";
+    blade_price: "Price of a blade", "Preis einer Klinge";
+    mat_price: "Price of a mat", "Preis einer Matte";
+    mat_pages: "Pages a mat lasts", "Seiten, die eine Matte hält";
+    packaging_price: "Packaging of a sheet", "Verpackung eines Bogens";
+    hour_price: "An hour of yours is worth", "Eine Stunde von dir ist wert";
+    page_minutes: "Minutes of work a page", "Minuten Arbeit je Seite";
+    sheet_minutes: "Minutes of work a sheet", "Minuten Arbeit je Bogen";
+    order_fee: "Fee an order", "Gebühr je Bestellung";
+    fee_percent: "Fee, % of the price", "Gebühr, % vom Preis";
+    order_sheets: "Sheets in an order", "Bögen je Bestellung";
+    margin_percent: "To be left, % of the price", "Übrig bleiben soll, % vom Preis";
+}
+
+/// An amount with its currency.
+pub fn money(cents: Cents, currency: &str) -> String {
+    with_decimal_sign(&cents.text(currency))
+}
+
+/// An amount in cents and parts of them, with its currency.
+pub fn money_parts(cents: f64, currency: &str) -> String {
+    let amount = figure(cents / 100.0, 3);
+    if currency.is_empty() { amount } else { format!("{currency} {amount}") }
+}
+
+/// A time in hours and minutes, or in minutes where it is short.
+pub fn duration(seconds: f64) -> String {
+    let minutes = (seconds / 60.0).round() as u64;
+    let (hours, minutes) = (minutes / 60, minutes % 60);
+    if hours == 0 {
+        say!("{minutes} min", "{minutes} min")
+    } else {
+        say!("{hours} h {minutes} min", "{hours} h {minutes} min")
+    }
+}
+
+pub fn pages_with_spoilt(pages: u64, packs: u64) -> String {
+    match packs {
+        0 => say!("{pages}, spoilt ones with them", "{pages}, Ausschuss mitgezählt"),
+        1 => say!(
+            "{pages}, spoilt ones with them; one pack to buy",
+            "{pages}, Ausschuss mitgezählt; eine Packung zu kaufen"
+        ),
+        _ => say!(
+            "{pages}, spoilt ones with them; {packs} packs to buy",
+            "{pages}, Ausschuss mitgezählt; {packs} Packungen zu kaufen"
+        ),
+    }
+}
+
+pub fn cutting_time(seconds: f64, passes: u32) -> String {
+    let time = duration(seconds);
+    if passes == 1 {
+        return say!("{time}, the card in one pass", "{time}, die Karte in einem Durchgang");
+    }
+    say!("{time}, the card in {passes} passes", "{time}, die Karte in {passes} Durchgängen")
+}
+
+pub fn done_after(done_s: f64, at_best_s: f64) -> String {
+    let (done, best) = (duration(done_s), duration(at_best_s));
+    if done == best {
+        return say!("done after {done}, no sooner", "fertig nach {done}, schneller geht es nicht");
+    }
+    say!("done after {done}; not before {best}", "fertig nach {done}; nicht vor {best}")
+}
+
+pub fn blade_use(metres: f64, changes: u64) -> String {
+    let metres = figure(metres, 0);
+    match changes {
+        0 => say!("cuts {metres} m, no change", "schneidet {metres} m, kein Wechsel"),
+        1 => say!("cuts {metres} m, one change", "schneidet {metres} m, ein Wechsel"),
+        _ => say!("cuts {metres} m, {changes} changes", "schneidet {metres} m, {changes} Wechsel"),
+    }
+}
+
+/// How much of a sheet each ink covers.
+pub fn ink_line(shares: [f64; 4]) -> String {
+    let [cyan, magenta, yellow, black] = shares.map(|share| figure(100.0 * share, 0));
+    say!(
+        "cyan {cyan} %, magenta {magenta} %, yellow {yellow} %, black {black} % of a sheet",
+        "Cyan {cyan} %, Magenta {magenta} %, Gelb {yellow} %, Schwarz {black} % eines Bogens"
+    )
+}
+
+pub fn price_line(sticker: &str, price: &str, margin_percent: f64, fees: &str) -> String {
+    let margin = figure(margin_percent, 0);
+    say!(
+        "A sticker costs {sticker}. Ask {price} a sheet, and {margin} % of it are left after {fees} in fees.",
+        "Ein Aufkleber kostet {sticker}. Verlange {price} je Bogen, dann bleiben nach {fees} Gebühren {margin} % davon übrig."
+    )
+}
+
+pub fn buy_packs(packs: u64) -> String {
+    if packs == 1 {
+        return say!("Buy one pack of label stock", "Eine Packung Etikettenpapier kaufen");
+    }
+    say!("Buy {packs} packs of label stock", "{packs} Packungen Etikettenpapier kaufen")
+}
+
+pub fn print_pages(pages: u64) -> String {
+    if pages == 1 {
+        return say!("Print one page, at 100 %", "Eine Seite drucken, mit 100 %");
+    }
+    say!("Print {pages} pages, at 100 %", "{pages} Seiten drucken, mit 100 %")
+}
+
+pub fn cut_pages(pages: u64) -> String {
+    if pages == 1 {
+        return say!(
+            "Cut one page, kiss lines first, the card last",
+            "Eine Seite schneiden, erst anritzen, zuletzt die Karte"
+        );
+    }
+    say!(
+        "Cut {pages} pages, kiss lines first, the card last",
+        "{pages} Seiten schneiden, erst anritzen, zuletzt die Karte"
+    )
+}
+
+pub fn change_blade(after_m: f64) -> String {
+    let metres = figure(after_m, 0);
+    say!(
+        "Change the blade after {metres} m, with the plug pulled",
+        "Nach {metres} m die Klinge wechseln, mit gezogenem Stecker"
+    )
+}
+
+pub fn pack_sheets(sheets: u64) -> String {
+    if sheets == 1 {
+        return say!("Pack one sheet", "Einen Bogen verpacken");
+    }
+    say!("Pack {sheets} sheets", "{sheets} Bögen verpacken")
+}

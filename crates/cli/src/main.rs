@@ -4,6 +4,7 @@
 //! the hard rules hold, 1 when a rule is broken or something asked for did not fit, 2 when the command could not do
 //! its work.
 
+mod card;
 mod check;
 mod columns;
 mod compare;
@@ -62,6 +63,7 @@ fn run(command: &Command) -> Result<Outcome, Trouble> {
         Command::Rough(typed) => rough::run(typed),
         Command::Page(typed) => page::run(typed),
         Command::Run(typed) => run::run(typed),
+        Command::Card(typed) => card::run(typed),
         Command::Export(typed) => export::run(typed),
         Command::Schema(typed) => schema::run(typed),
     }

@@ -2,9 +2,10 @@
 
 use std::path::PathBuf;
 
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::{ArgGroup, Args, Parser, Subcommand, ValueEnum};
 use stickleaf_sheet::{LengthUnit, SHEET_SIZES, Turns, Wanted, read_length};
 use stickleaf_shop::page::{PAGE_SIZES, Stock};
+use stickleaf_shop::trial::CutOutcome;
 
 /// Lays out sticker sheets: artwork to stickers with an even white border, packed on a card under spacing and margin.
 ///
@@ -39,6 +40,8 @@ pub enum Command {
     Page(PageCommand),
     /// Works out a run: pages, time, ink, blades, stock, cost and price
     Run(RunCommand),
+    /// Finds the blade's setting: a card of trial cuts, what their outcomes say, and the log of what worked
+    Card(CardCommand),
     /// Writes what other programs read: placement, table, cut lines
     Export(ExportCommand),
     /// Prints the JSON Schema of the layout and the placement file
@@ -314,6 +317,85 @@ pub struct RunCommand {
     pub report: ReportOption,
 }
 
+/// `card`: trial cuts.
+///
+/// Settings are your machine's own: numbers that rise, passes, or names from the lightest to the strongest. Each is a
+/// triangle in a square; print the numbers, give each trial its setting, cut, and say how they came out.
+#[derive(Debug, Args)]
+#[command(allow_negative_numbers = true)]
+#[command(group = ArgGroup::new("scale").args(["from", "named"]).multiple(true))]
+#[group(id = "settings", required = true, multiple = true, args = ["from", "named", "log"])]
+pub struct CardCommand {
+    /// The card to write at true size, as SVG: what is printed and what is cut in groups of their own
+    #[arg(short, long, value_name = "F.svg", requires = "scale")]
+    pub output: Option<PathBuf>,
+    /// The lightest setting
+    #[arg(long, value_name = "N", value_parser = not_negative, requires = "to")]
+    pub from: Option<f64>,
+    /// The strongest setting
+    #[arg(long, value_name = "N", value_parser = not_negative, requires = "from")]
+    pub to: Option<f64>,
+    /// How many settings from the lightest to the strongest
+    #[arg(long, value_name = "N", default_value = "9", value_parser = clap::value_parser!(u32).range(1..=200))]
+    pub steps: u32,
+    /// The numbers are passes: each trial's lines are gone over so often
+    #[arg(long, requires = "from")]
+    pub passes: bool,
+    /// Settings that have names, the lightest first
+    #[arg(long, value_name = "NAME,NAME", value_delimiter = ',', conflicts_with_all = ["from", "to", "passes"])]
+    pub named: Vec<String>,
+    /// How trials came out: not-through, clean or too-deep, as in 4=not-through,7=too-deep; a setting may be there often
+    #[arg(long, value_name = "SETTING=OUTCOME,…", value_delimiter = ',', value_parser = trial_outcome, requires = "scale")]
+    pub outcomes: Vec<TrialOutcome>,
+    /// How many trials the card has; all settings at first, then three
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=200))]
+    pub trials: Option<u32>,
+    /// The side of a trial's square
+    #[arg(long, value_name = "MM", value_parser = positive, default_value = "10")]
+    pub square_mm: f64,
+    /// Between two trials
+    #[arg(long, value_name = "MM", value_parser = positive, default_value = "3")]
+    pub gap_mm: f64,
+    /// How wide the card may be
+    #[arg(long, value_name = "MM", value_parser = positive, default_value = "105")]
+    pub width_mm: f64,
+    /// The blade log, as JSON: what worked before suggests a setting
+    #[arg(long, value_name = "F.json")]
+    pub log: Option<PathBuf>,
+    /// Add the outcomes to the blade log, and begin one if there is none
+    #[arg(long, requires = "log", requires = "outcomes", conflicts_with = "passes")]
+    pub add: bool,
+    /// Your own name for the machine
+    #[arg(long, value_name = "NAME", default_value = "")]
+    pub machine: String,
+    /// Your own name for the blade
+    #[arg(long, value_name = "NAME", default_value = "")]
+    pub blade: String,
+    /// Your own name for the stock
+    #[arg(long, value_name = "NAME", default_value = "")]
+    pub material: String,
+    /// How many metres the blade has cut
+    #[arg(long, value_name = "M", value_parser = not_negative, default_value = "0")]
+    pub blade_m: f64,
+    /// How often the lines are gone over in what is logged
+    #[arg(long, value_name = "N", default_value = "1", value_parser = clap::value_parser!(u32).range(1..=20))]
+    pub with_passes: u32,
+    /// The day to log, written as you like
+    #[arg(long, value_name = "DAY", default_value = "")]
+    pub day: String,
+    #[command(flatten)]
+    pub report: ReportOption,
+}
+
+/// How a trial came out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TrialOutcome {
+    /// The setting as it was typed.
+    pub setting: String,
+    /// The outcome.
+    pub outcome: CutOutcome,
+}
+
 /// `rough`: a plain shape to plan with.
 #[derive(Debug, Args)]
 #[command(allow_negative_numbers = true)]
@@ -539,6 +621,18 @@ fn size(text: &str, known: &[(&str, f64, f64)], advice: &str) -> Result<SheetSiz
         if mm > 0.0 { Ok(mm) } else { Err(advice()) }
     };
     Ok(SheetSize { width: length(&width)?, height: length(height)? })
+}
+
+fn trial_outcome(text: &str) -> Result<TrialOutcome, String> {
+    let advice = || "give SETTING=not-through, SETTING=clean or SETTING=too-deep".to_owned();
+    let (setting, word) = text.rsplit_once('=').ok_or_else(advice)?;
+    let outcome = match word.trim().to_lowercase().replace(['_', ' '], "-").as_str() {
+        "not-through" => CutOutcome::NotThrough,
+        "clean" => CutOutcome::Clean,
+        "too-deep" => CutOutcome::TooDeep,
+        _ => return Err(advice()),
+    };
+    Ok(TrialOutcome { setting: setting.trim().to_owned(), outcome })
 }
 
 fn turns(text: &str) -> Result<Turns, String> {

@@ -11,6 +11,7 @@ use stickleaf_press::PressError;
 use stickleaf_sheet::LayoutError;
 use stickleaf_shop::page::PageError;
 use stickleaf_shop::settings::SettingsError;
+use stickleaf_shop::trial::ScaleError;
 use thiserror::Error;
 
 /// What ends a command with exit status 2.
@@ -87,6 +88,25 @@ pub enum Trouble {
         file: String,
         /// What is wrong, and where.
         reason: String,
+    },
+    /// A blade log or a history that cannot be read.
+    #[error("could not read {file}: {reason}; mend that place, it was left as it is")]
+    Kept {
+        /// The file.
+        file: String,
+        /// What is wrong, and where.
+        reason: String,
+    },
+    /// Settings to try that make no scale.
+    #[error("could not make the test card: {0}")]
+    Scale(ScaleError),
+    /// An outcome of a setting that is not on the scale.
+    #[error("there is no setting {name}; the settings are {known}")]
+    Setting {
+        /// What was typed.
+        name: String,
+        /// The settings that there are.
+        known: String,
     },
     /// Settings that make no sense.
     #[error("the settings do not make sense: {0}")]

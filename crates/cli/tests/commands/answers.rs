@@ -378,7 +378,7 @@ fn schema_prints_both_or_one() {
 #[test]
 fn help_names_every_command() {
     let help = Folder::new().run("--help").with_status(0).out;
-    for command in ["trace", "pack", "check", "count", "room", "rough", "export", "schema"] {
+    for command in ["trace", "pack", "check", "count", "room", "rough", "card", "export", "schema"] {
         assert!(help.contains(&format!("\n  {command} ")), "{help}");
     }
 }

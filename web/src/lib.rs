@@ -25,6 +25,7 @@ mod room;
 mod rough;
 mod samples;
 mod state;
+mod tour;
 mod words;
 mod workers;
 

@@ -39,6 +39,7 @@ mod pressing;
 mod rough;
 mod sheet;
 mod told;
+mod tour;
 
 pub use coming::*;
 pub use compare::*;
@@ -54,3 +55,4 @@ pub use pressing::*;
 pub use rough::*;
 pub use sheet::*;
 pub use told::*;
+pub use tour::*;

@@ -90,7 +90,7 @@ async function walk(german, visit) {
   await visit('menu');
   await page.keyboard.press('Escape');
   await german.openFile(layoutFile('kisten.json', BROKEN));
-  await page.getByText('Boxes ist geöffnet.').waitFor();
+  await page.getByText('kisten.json ist geöffnet.').waitFor();
   await german.showPanel('Funde');
   await german.openDetails();
   await visit('findings');
@@ -104,7 +104,7 @@ async function walk(german, visit) {
   await german.press('Einzelheiten: Kiste');
   await visit('sticker panel');
   await german.closePanel();
-  await german.press('Skizzieren');
+  await german.press('Skizze');
   await visit('rough in');
   await page.keyboard.press('Escape');
   await page.keyboard.press('?');
@@ -130,7 +130,7 @@ async function walk(german, visit) {
   await page.getByText(/\d+ Zeichnungen gefunden/).waitFor();
   await visit('import');
   await page.keyboard.press('Escape');
-  await page.getByRole('dialog', { name: 'Bilder hereinholen' }).waitFor({ state: 'hidden' });
+  await page.getByRole('dialog', { name: 'Bilder holen' }).waitFor({ state: 'hidden' });
 }
 
 for (const [width, height] of SCREENS) {

@@ -6,7 +6,7 @@ use crate::words::language::pick;
 
 words! {
     stickers: "Stickers", "Aufkleber";
-    bring_art_in: "Bring art in", "Bilder hereinholen";
+    bring_art_in: "Bring art in", "Bilder holen";
     wanted: "Wanted", "Gewünscht";
     exactly: "exactly", "genau";
     at_least: "at least", "mindestens";
@@ -42,7 +42,7 @@ pub fn details_of(name: &str) -> String {
 }
 
 pub fn count_on_sheet(placed: usize) -> String {
-    say!("{placed} placed", "{placed} liegen")
+    super::placed(placed)
 }
 
 pub fn size(width: &str, height: &str, unit: &str) -> String {

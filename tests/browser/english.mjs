@@ -17,7 +17,10 @@ const ENGLISH = new Set(`
 `.split(/\s+/).filter(Boolean));
 
 /** These are German as well, or units and names of formats. */
-const BOTH = new Set(['a', 'all', 'am', 'an', 'in', 'name', 'so', 'was', 'war', 'no', 'also', 'export', 'import', 'paper', 'rough', 'do', 'on']);
+const BOTH = new Set(['a', 'all', 'am', 'an', 'in', 'name', 'so', 'was', 'war', 'no', 'also', 'export', 'import', 'paper', 'rough', 'do', 'on', 'bring']);
+
+/** Files are called the same in every language. */
+const FILE_NAME = /[\w.-]+\.(png|svg|json|csv|pdf|zip|stickleaf)\b/g;
 
 /** Each text that is shown, or read out for a control, with an English word in it. Texts of `own` names are passed over. */
 export async function englishOn(page, own = []) {
@@ -40,5 +43,6 @@ export async function englishOn(page, own = []) {
     return [...found];
   });
   const isEnglish = (text) => text.toLowerCase().split(/[^\p{L}]+/u).some((word) => ENGLISH.has(word) && !BOTH.has(word));
-  return texts.filter((text) => isEnglish(own.reduce((rest, name) => rest.replaceAll(name, ''), text)));
+  const withoutNames = (text) => own.reduce((rest, name) => rest.replaceAll(name, ''), text.replaceAll(FILE_NAME, ''));
+  return texts.filter((text) => isEnglish(withoutNames(text)));
 }

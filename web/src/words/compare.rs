@@ -19,7 +19,7 @@ words! {
     spacings: "Spacing", "Abstand";
     borders: "Border", "Weißer Rand";
     sheet_sizes: "Sheet size", "Bogengröße";
-    another: "Another one", "Noch einer";
+    another: "Another one", "Noch ein Wert";
     add_it: "Add", "Hinzufügen";
     pack_for: "Pack to", "Ziel beim Packen";
     time_for_each: "Time for each", "Zeit für jeden";

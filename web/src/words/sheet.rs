@@ -77,7 +77,7 @@ words! {
     distances: "Distances", "Abstände";
     spacing: "Spacing between cut lines", "Abstand zwischen Schnittlinien";
     margin: "Margin to the edge", "Rand zur Kante";
-    limits: "Limits that warn", "Grenzen, ab denen gewarnt wird";
+    limits: "Limits that warn", "Warngrenzen";
     print_to_cut: "Print-to-cut error", "Versatz von Druck und Schnitt";
     thinnest: "Thinnest part", "Dünnstes Teil";
     smallest: "Smallest sticker", "Kleinster Aufkleber";

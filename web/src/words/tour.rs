@@ -26,8 +26,8 @@ pub fn hint(hint: Hint) -> &'static str {
             "„Bogen füllen“ sucht Platz für so viele, wie passen. Sieh zu und halte an, wann du willst.",
         ),
         Hint::Hand => pick(
-            "Drag a piece, or turn it at its handle. The line below the sheet says at once when two are too close.",
-            "Zieh ein Stück oder dreh es an seinem Griff. Die Zeile unter dem Bogen sagt sofort, wenn zwei zu nah sind.",
+            "Drag a piece, or turn it at its handle. The line above the sheet says at once when two are too close.",
+            "Zieh ein Stück oder dreh es an seinem Griff. Die Zeile über dem Bogen sagt sofort, wenn zwei zu nah sind.",
         ),
         Hint::Press => pick(
             "When it is right, everything leaves from the Press: the sheet to print and the lines to cut.",

@@ -81,6 +81,11 @@ export class StickleafPage {
     }
   }
 
+  /** Sets the browser's own text size, as a multiple of the usual 16 px. */
+  async textSize(times) {
+    await this.session.send('Page.setFontSizes', { fontSizes: { standard: 16 * times, fixed: 13 * times } });
+  }
+
   async reload() {
     await this.page.reload();
   }

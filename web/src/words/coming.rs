@@ -88,9 +88,9 @@ pub fn more_specks(count: u64) -> String {
 
 pub fn add_stickers(count: usize) -> String {
     if count == 1 {
-        pick("Add 1 sticker", "1 Aufkleber hinzufügen").to_owned()
+        pick("Add 1 sticker", "1 übernehmen").to_owned()
     } else {
-        say!("Add {count} stickers", "{count} Aufkleber hinzufügen")
+        say!("Add {count} stickers", "{count} übernehmen")
     }
 }
 

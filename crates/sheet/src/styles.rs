@@ -77,9 +77,8 @@ impl Style {
     ///
     /// What the background is called does not matter, nor how its zones are written in a file.
     pub fn of(background: &Background, sheet: &Sheet, rules: &Rules) -> Option<Style> {
-        let is_same = |made: &Zone, zone: &Zone| {
-            made.name == zone.name && made.outline == zone.outline && made.clearance == zone.clearance
-        };
+        let is_same =
+            |made: &Zone, zone: &Zone| made.outline == zone.outline && made.clearance == zone.clearance;
         STYLES.into_iter().find(|style| {
             let made = style.background(sheet, rules).zones;
             made.len() == background.zones.len()
@@ -88,13 +87,20 @@ impl Style {
     }
 }
 
-/// Makes the backgrounds of a layout anew that a style made for the sheet it had before; others stay as they are.
+/// Makes the backgrounds of a layout anew that a style made for the sheet it had before, and zones keep their names where
+/// there are as many as before; other backgrounds stay as they are.
 ///
 /// `before` is that sheet and `rules` are the rules it had; the layout has its new sheet already.
 pub fn refit_styles(layout: &mut Layout, before: &Sheet, rules: &Rules) {
     for background in &mut layout.backgrounds {
         if let Some(style) = Style::of(background, before, rules) {
-            background.zones = style.background(&layout.sheet, &layout.rules).zones;
+            let mut zones = style.background(&layout.sheet, &layout.rules).zones;
+            if zones.len() == background.zones.len() {
+                for (zone, before) in zones.iter_mut().zip(&background.zones) {
+                    zone.name.clone_from(&before.name);
+                }
+            }
+            background.zones = zones;
         }
     }
 }

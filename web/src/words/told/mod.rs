@@ -17,6 +17,7 @@ mod press;
 use std::fmt::Display;
 
 pub use changes::*;
+pub use editor::*;
 pub use findings::*;
 
 use crate::words::language::{Language, spoken};

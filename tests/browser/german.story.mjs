@@ -111,7 +111,7 @@ async function walk(german, visit) {
   await german.press('Zone zeichnen');
   await german.closePanel();
   await visit('drawing');
-  await german.press('Nicht mehr zeichnen');
+  await german.press('Fertig');
   await german.press('Einzelheiten: Kiste');
   await visit('sticker panel');
   await german.closePanel();

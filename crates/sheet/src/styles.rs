@@ -283,17 +283,22 @@ mod tests {
     #[test]
     fn only_untouched_styles_are_made_anew_for_another_sheet() {
         let (sheet, rules) = (Sheet::default(), Rules::default());
-        let [frame, mut band] =
-            [Style::Frame, Style::TitleBand].map(|style| style.background(&sheet, &rules));
-        band.zones[0].name = "headline".into();
+        let [frame, mut band, mut named] =
+            [Style::Frame, Style::TitleBand, Style::TitleBand].map(|style| style.background(&sheet, &rules));
+        band.zones[0].clearance += 0.5;
+        named.zones[0].name = "headline".into();
         let mut layout = Layout {
             sheet: Sheet { width: 148.0, height: 210.0, ..sheet },
-            backgrounds: vec![frame, band.clone()],
+            backgrounds: vec![frame, band.clone(), named],
             ..Layout::default()
         };
         refit_styles(&mut layout, &sheet, &rules);
         assert_eq!(layout.backgrounds[0], Style::Frame.background(&layout.sheet, &rules));
         assert_eq!(layout.backgrounds[1], band);
+        let [made, named] =
+            [Style::TitleBand.background(&layout.sheet, &rules), layout.backgrounds[2].clone()];
+        assert_eq!(named.zones[0].outline, made.zones[0].outline);
+        assert_eq!(named.zones[0].name, "headline", "a name is the artist's");
     }
 
     #[test]

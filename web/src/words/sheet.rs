@@ -106,7 +106,7 @@ words! {
     drawing_zone:
         "Drag on the sheet: a box, or a loop that comes back to its start.",
         "Zieh auf dem Bogen: ein Rechteck oder eine Schleife, die zum Anfang zurückkehrt.";
-    stop_drawing: "Stop drawing", "Nicht mehr zeichnen";
+    stop_drawing: "Stop drawing", "Fertig";
     step_rename_zone: "Rename a zone", "Zone umbenennen";
     clearance: "Clearance", "Freiraum";
     remove_style: "Remove this style", "Diesen Stil entfernen";

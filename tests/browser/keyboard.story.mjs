@@ -47,3 +47,32 @@ story('a piece is chosen, moved, turned back and taken off by keys', async (page
   await page.press('Control+Shift+z');
   assert.equal(await page.placed(), 1);
 });
+
+story('the list of pieces is walked and edited by keys, and says what became of each', async (page) => {
+  await page.open();
+  await page.openFile(layoutFile('boxes.json', boxes([[30, 40], [30, 53], [70, 100]])));
+  await page.noticed('boxes.json is open');
+  await page.pieces();
+  const told = page.page.getByRole('status', { name: 'Chosen piece' });
+  const line = (name) => page.page.getByRole('list', { name: 'Pieces' }).getByRole('button', { name });
+  await line(/^Box 1/).focus();
+  await page.press('ArrowDown');
+  assert.match(await page.focused(), /^Box 2/);
+  await page.press('Enter');
+  await page.until(async () => /^Box 2: 30, 53 mm\. Box 1 is 1 mm from Box 2; 2 mm is asked\./.test(await told.innerText()), 'the gap is told');
+  await page.press('End');
+  assert.match(await page.focused(), /^Box 3/);
+  await page.press('l');
+  await page.until(async () => /^Box 3: 70, 100 mm, locked\. All rules hold\./.test(await told.innerText()), 'the lock is told');
+  await page.press('l');
+  await page.press('ArrowUp');
+  await page.press('Enter');
+  await page.press('Enter');
+  assert.equal(await page.focused(), 'Sheet', 'a second time leads to the sheet');
+  await page.press('Shift+ArrowDown');
+  await page.until(async () => /^Box 2: 30, 54 mm\. All rules hold\./.test(await told.innerText()), 'the move is told');
+  await line(/^Box 3/).focus();
+  await page.press('Delete');
+  assert.equal(await page.placed(), 2);
+  await page.until(async () => /^Box 2/.test(await page.focused()), 'the focus stays in the list');
+});

@@ -13,8 +13,11 @@ const LEAST_TARGET = 24;
 /** A comfortable one for fingers: WCAG 2.2, success criterion 2.5.5 (AAA). Smaller ones are only told. */
 const GOOD_TARGET = 44;
 
-/** Keeps a picture of the page under this name, and looks at the page. Small targets are told with `say`. */
-export async function looksWell(page, name, say) {
+/**
+ * Keeps a picture of the page under this name, and looks at the page. Small targets are told with `say`; there have to be
+ * so many `controls` at least.
+ */
+export async function looksWell(page, name, say, { controls = 4 } = {}) {
   // A transition half way has colours of its own.
   await page.still();
   await page.screenshot(name);
@@ -23,7 +26,7 @@ export async function looksWell(page, name, say) {
   assert.deepEqual(await page.tooFull(), [], `${name}: parts that hold more than they show`);
   assert.deepEqual(await overlaps(page.page), [], `${name}: one drawn over the other`);
   const targets = await page.targets();
-  assert.ok(targets.length > 3, `${name}: there is something to press`);
+  assert.ok(targets.length >= controls, `${name}: there is something to press`);
   const least = ({ width, height }) => Math.min(width, height);
   const tell = ({ label, width, height }) => `${label} (${width.toFixed(0)} x ${height.toFixed(0)})`;
   assert.deepEqual(targets.filter((target) => least(target) < LEAST_TARGET).map(tell), [], `${name}: too small to hit`);

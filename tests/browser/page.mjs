@@ -38,7 +38,7 @@ export class StickleafPage {
    *
    * @param {object} how `url` (else STICKLEAF_URL), `viewport` in CSS pixels, `colorScheme` 'light' or 'dark',
    *   `touch` true for a touch screen, `reducedMotion` true for people who want things to keep still,
-   *   `processors` how many of them the browser says there are, `beforeStart` a script that runs before the page's own,
+   *   `locale` what the browser prefers to read, `processors` how many of them the browser says there are, `isFirstVisit` true to be shown round first, `beforeStart` a script that runs before the page's own,
    *   `serviceWorkers` 'allow' if the page may keep a copy of itself; else each visit gets it from the host,
    *   `hasProfile` true for a browser that remembers, which alone installs pages; else the window is a private one
    */
@@ -50,7 +50,7 @@ export class StickleafPage {
   /** As `open`, but the window is still empty, so that the visit itself can be measured. */
   async openBlank({
     url = process.env.STICKLEAF_URL, viewport = TABLET, colorScheme = 'light', touch = false, reducedMotion = false,
-    processors, beforeStart, serviceWorkers = 'block',
+    processors, beforeStart, serviceWorkers = 'block', locale = 'en-GB', isFirstVisit = false,
     hasProfile = false,
   } = {}) {
     if (!url) {
@@ -58,12 +58,18 @@ export class StickleafPage {
     }
     await this.close();
     const how = {
-      viewport, colorScheme, hasTouch: touch, acceptDownloads: true, locale: 'en-GB',
+      viewport, colorScheme, hasTouch: touch, acceptDownloads: true, locale,
       reducedMotion: reducedMotion ? 'reduce' : 'no-preference', serviceWorkers,
     };
     this.context = hasProfile ? await launchWithProfile(how) : await this.browser.newContext(how);
     this.context.setDefaultTimeout(PATIENCE_MS);
     this.url = url;
+    if (!isFirstVisit) {
+      await this.context.addInitScript(() => {
+        // An empty window has no storage.
+        try { localStorage.setItem('stickleaf.tour', 'seen'); } catch {}
+      });
+    }
     await this.#newTab();
     if (processors) {
       await this.page.addInitScript((count) => {
@@ -73,6 +79,11 @@ export class StickleafPage {
     if (beforeStart) {
       await this.page.addInitScript(beforeStart);
     }
+  }
+
+  /** Sets the browser's own text size, as a multiple of the usual 16 px. */
+  async textSize(times) {
+    await this.session.send('Page.setFontSizes', { fontSizes: { standard: 16 * times, fixed: 13 * times } });
   }
 
   async reload() {

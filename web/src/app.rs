@@ -27,7 +27,9 @@ use crate::panels::notice::NoticeBar;
 use crate::panels::press::Press;
 use crate::panels::rough_dialog::RoughDialog;
 use crate::panels::tally::Tally;
+use crate::panels::told_piece::ToldPiece;
 use crate::panels::top_bar::TopBar;
+use crate::panels::tour::TourHint;
 use crate::panels::tray::Tray;
 use crate::panels::view_buttons::ViewButtons;
 use crate::preferences;
@@ -36,6 +38,7 @@ use crate::room::RoomFinder;
 use crate::samples::Samples;
 use crate::shop::Shop;
 use crate::state::{Desk, Place, use_desk};
+use crate::tour::{Hint, Tour};
 use crate::words;
 
 /// Puts the page into the document's element `app`.
@@ -62,6 +65,8 @@ fn App() -> impl IntoView {
     provide_context(samples);
     keeping::start(desk, samples);
     provide_context(Offline::new(desk, job));
+    let tour = Tour::new();
+    provide_context(tour);
     let is_dragging = RwSignal::new(false);
     window_event_listener(leptos::ev::keydown, move |event| keys(desk, &event));
     listen_for_drops(job, is_dragging);
@@ -78,7 +83,7 @@ fn App() -> impl IntoView {
         Place::Month => view! { <MonthPlace /> }.into_any(),
     };
     view! {
-        <div class="page">
+        <div class="page" data-hint=move || tour.hint().map(Hint::part)>
             <TopBar />
             <NotSavedBar />
             <NoticeBar />
@@ -110,6 +115,8 @@ fn DeskPlace() -> impl IntoView {
             <section class="middle" aria-label=words::desk()>
                 <SheetCanvas />
                 <ViewButtons />
+                <ToldPiece />
+                <TourHint />
                 <Show when=move || is_empty.get() && !is_drawing.get()>
                     <EmptyDesk />
                 </Show>

@@ -29,6 +29,7 @@ mod rough;
 mod samples;
 mod shop;
 mod state;
+mod tour;
 mod words;
 mod workers;
 

@@ -111,7 +111,9 @@ pub enum Offer {
 impl Desk {
     /// An empty desk.
     pub fn new() -> Desk {
-        let editor = StoredValue::new_local(Editor::new(Layout::default()));
+        let mut editor = Editor::new(Layout::default());
+        editor.names = words::new_names();
+        let editor = StoredValue::new_local(editor);
         let revision = RwSignal::new(0);
         let layout = Memo::new(move |_| {
             revision.track();

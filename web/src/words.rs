@@ -40,6 +40,7 @@ mod pressing;
 mod rough;
 mod sheet;
 mod told;
+mod tour;
 
 pub use coming::*;
 pub use compare::*;
@@ -56,3 +57,4 @@ pub use pressing::*;
 pub use rough::*;
 pub use sheet::*;
 pub use told::*;
+pub use tour::*;

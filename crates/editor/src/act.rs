@@ -22,9 +22,6 @@ const ZOOM_PER_KEY: f64 = 1.25;
 /// How far a sticking piece may be from the pointer, in millimetres.
 const STICK_REACH: f64 = 1.5;
 
-/// The background that zones are drawn on if none is chosen.
-const OWN_BACKGROUND: &str = "My zones";
-
 /// The clearance of a drawn zone in millimetres (common practice, no source).
 const ZONE_CLEARANCE: f64 = 1.5;
 
@@ -270,14 +267,15 @@ impl Editor {
     fn add_zone(&mut self, sketch: &Sketch) {
         self.revision += 1;
         let Some(outline) = sketch.outline() else { return };
+        let names = self.names;
         let added = self.change(Label::DrawZone, |layout| {
-            let chosen = layout.background.clone().unwrap_or_else(|| OWN_BACKGROUND.to_owned());
+            let chosen = layout.background.clone().unwrap_or_else(|| names.background.to_owned());
             if !layout.backgrounds.iter().any(|background| background.name == chosen) {
                 layout.backgrounds.push(Background { name: chosen.clone(), ..Background::default() });
             }
             for background in layout.backgrounds.iter_mut().filter(|background| background.name == chosen) {
                 let name = (1..)
-                    .map(|number| format!("zone {number}"))
+                    .map(|number| format!("{} {number}", names.zone))
                     .find(|name| background.zones.iter().all(|zone| zone.name != *name))
                     .unwrap_or_default();
                 background.zones.push(Zone::new(name, outline.clone(), ZONE_CLEARANCE));

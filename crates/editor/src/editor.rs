@@ -11,6 +11,7 @@ use crate::history::History;
 use crate::input::{Habits, Tool};
 use crate::label::Label;
 use crate::measure::Measure;
+use crate::names::Names;
 use crate::refusal::Refusal;
 use crate::view::View;
 
@@ -27,6 +28,8 @@ pub struct Editor {
     pub(crate) tool: Tool,
     /// What the artist likes the hand to do.
     pub habits: Habits,
+    /// What it calls what it makes.
+    pub names: Names,
     pub(crate) revision: u64,
     pub(crate) layout_revision: u64,
     pub(crate) measures: Vec<Measure>,
@@ -61,6 +64,7 @@ impl Editor {
             hand: Hand::default(),
             tool: Tool::Move,
             habits: Habits::default(),
+            names: Names::default(),
             revision: 1,
             layout_revision: 1,
             measures: Vec::new(),
@@ -155,7 +159,13 @@ impl Editor {
         layout.validate()?;
         let Size { width, height } = self.view.canvas;
         let (revision, layout_revision) = (self.revision + 1, self.layout_revision + 1);
-        *self = Editor { habits: self.habits, revision, layout_revision, ..Editor::new(layout) };
+        *self = Editor {
+            habits: self.habits,
+            names: self.names,
+            revision,
+            layout_revision,
+            ..Editor::new(layout)
+        };
         self.set_canvas_size(width, height);
         Ok(())
     }

@@ -13,9 +13,6 @@ use crate::label::Label;
 use crate::nudge::kept_place;
 use crate::refusal::Refusal;
 
-/// What a drawn blob is called, with a number behind it.
-const BLOB: &str = "Blob";
-
 /// How far a rough sticker tilts, in degrees: as much as drawings that are brought in.
 const TILT: f64 = 15.0;
 
@@ -56,7 +53,7 @@ impl Editor {
     fn try_blob(&mut self, path: &[Point]) -> Result<(), Refusal> {
         let drawn = blob(path)?;
         let at = kept_place(drawn.bounds().center(), &self.layout().sheet);
-        let (id, name) = unused_name(self.layout());
+        let (id, name) = unused_name(self.layout(), self.names.blob);
         let mut sticker = Sticker::new(id.clone(), name, shifted(&drawn, -at.to_vec2()));
         sticker.is_rough = true;
         sticker.wanted = Wanted::AtLeast(1);
@@ -79,12 +76,12 @@ fn shifted(outline: &Outline, by: Vec2) -> Outline {
 }
 
 /// An id and a name with the lowest number that no sticker has.
-fn unused_name(layout: &Layout) -> (Arc<str>, String) {
+fn unused_name(layout: &Layout, blob: &str) -> (Arc<str>, String) {
     let is_free = |(id, name): &(String, String)| {
         layout.stickers.iter().all(|sticker| *sticker.id != **id && sticker.name != *name)
     };
     let (id, name) = (1..)
-        .map(|number| (format!("blob-{number}"), format!("{BLOB} {number}")))
+        .map(|number| (format!("blob-{number}"), format!("{blob} {number}")))
         .find(is_free)
         .unwrap_or_default();
     (id.into(), name)

@@ -77,9 +77,8 @@ impl Style {
     ///
     /// What the background is called does not matter, nor how its zones are written in a file.
     pub fn of(background: &Background, sheet: &Sheet, rules: &Rules) -> Option<Style> {
-        let is_same = |made: &Zone, zone: &Zone| {
-            made.name == zone.name && made.outline == zone.outline && made.clearance == zone.clearance
-        };
+        let is_same =
+            |made: &Zone, zone: &Zone| made.outline == zone.outline && made.clearance == zone.clearance;
         STYLES.into_iter().find(|style| {
             let made = style.background(sheet, rules).zones;
             made.len() == background.zones.len()
@@ -88,13 +87,20 @@ impl Style {
     }
 }
 
-/// Makes the backgrounds of a layout anew that a style made for the sheet it had before; others stay as they are.
+/// Makes the backgrounds of a layout anew that a style made for the sheet it had before, and zones keep their names where
+/// there are as many as before; other backgrounds stay as they are.
 ///
 /// `before` is that sheet and `rules` are the rules it had; the layout has its new sheet already.
 pub fn refit_styles(layout: &mut Layout, before: &Sheet, rules: &Rules) {
     for background in &mut layout.backgrounds {
         if let Some(style) = Style::of(background, before, rules) {
-            background.zones = style.background(&layout.sheet, &layout.rules).zones;
+            let mut zones = style.background(&layout.sheet, &layout.rules).zones;
+            if zones.len() == background.zones.len() {
+                for (zone, before) in zones.iter_mut().zip(&background.zones) {
+                    zone.name.clone_from(&before.name);
+                }
+            }
+            background.zones = zones;
         }
     }
 }
@@ -277,17 +283,22 @@ mod tests {
     #[test]
     fn only_untouched_styles_are_made_anew_for_another_sheet() {
         let (sheet, rules) = (Sheet::default(), Rules::default());
-        let [frame, mut band] =
-            [Style::Frame, Style::TitleBand].map(|style| style.background(&sheet, &rules));
-        band.zones[0].name = "headline".into();
+        let [frame, mut band, mut named] =
+            [Style::Frame, Style::TitleBand, Style::TitleBand].map(|style| style.background(&sheet, &rules));
+        band.zones[0].clearance += 0.5;
+        named.zones[0].name = "headline".into();
         let mut layout = Layout {
             sheet: Sheet { width: 148.0, height: 210.0, ..sheet },
-            backgrounds: vec![frame, band.clone()],
+            backgrounds: vec![frame, band.clone(), named],
             ..Layout::default()
         };
         refit_styles(&mut layout, &sheet, &rules);
         assert_eq!(layout.backgrounds[0], Style::Frame.background(&layout.sheet, &rules));
         assert_eq!(layout.backgrounds[1], band);
+        let [made, named] =
+            [Style::TitleBand.background(&layout.sheet, &rules), layout.backgrounds[2].clone()];
+        assert_eq!(named.zones[0].outline, made.zones[0].outline);
+        assert_eq!(named.zones[0].name, "headline", "a name is the artist's");
     }
 
     #[test]

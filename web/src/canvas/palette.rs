@@ -61,13 +61,15 @@ impl Palette {
         };
         if let Some(probe) = &probe {
             probe.set_hidden(true);
+            // Where the system has colours of its own, each would read as that of writing: labels black on black.
+            let _ = probe.style().set_property("forced-color-adjust", "none");
             // Outside the document nothing has a colour.
             let _ = host.append_child(probe);
         }
         let palette = Palette {
             panel: colour("--panel", "#FBF9F5"),
             ink: colour("--ink", "#23262B"),
-            quiet_ink: colour("--quiet-ink", "#5C6068"),
+            quiet_ink: colour("--quiet", "#5C6068"),
             line: colour("--line", "#CFC8BB"),
             accent: colour("--accent", ACCENT_ON_PAPER),
             broken: colour("--broken", BROKEN_ON_PAPER),

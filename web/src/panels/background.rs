@@ -94,6 +94,11 @@ fn AddStyle() -> impl IntoView {
 fn add(desk: Desk, style: Style) {
     desk.change_or_say(words::add_style(), |layout| {
         let mut background = style.background(&layout.sheet, &layout.rules);
+        for zone in &mut background.zones {
+            if let Some(name) = words::style_zone(&zone.name) {
+                zone.name = name.to_owned();
+            }
+        }
         background.name = unused_name(layout, words::style(style));
         layout.background = Some(background.name.clone());
         layout.backgrounds.push(background);

@@ -21,7 +21,7 @@ const MOST: f64 = 0.86;
 const LEAST: f64 = 0.22;
 
 /// The pages on which the panels are a drawer, as the style sheet says it too.
-const DRAWER_PAGES: &str = "(max-width: 1099px)";
+const DRAWER_PAGES: &str = "(max-width: 68.6875em)";
 
 /// Whether the panels lie over the desk at the moment instead of beside it.
 pub fn panels_are_a_drawer() -> bool {

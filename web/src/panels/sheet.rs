@@ -54,7 +54,7 @@ fn SizeFields() -> impl IntoView {
             }
         };
         view! {
-            <button type="button" class="chip" aria-pressed=move || is_chosen().to_string() on:click=choose>{name}</button>
+            <button type="button" class="chip" aria-pressed=move || is_chosen().to_string() on:click=choose>{words::with_decimal_sign(name)}</button>
         }
     };
     let swap = move |_| {

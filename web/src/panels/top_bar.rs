@@ -16,6 +16,7 @@ use crate::panels::save_mark::MySheetsButton;
 use crate::preferences;
 use crate::samples::{Sample, Samples, open};
 use crate::state::{Place, use_desk};
+use crate::tour::Tour;
 use crate::words::language::{Language, spoken};
 use crate::words::{self, Told};
 
@@ -23,6 +24,7 @@ use crate::words::{self, Told};
 #[component]
 pub fn TopBar() -> impl IntoView {
     let desk = use_desk();
+    let tour = expect_context::<Tour>();
     let is_open = RwSignal::new(false);
     let samples_are_open = RwSignal::new(false);
     close_when_left(is_open, samples_are_open);
@@ -79,6 +81,9 @@ pub fn TopBar() -> impl IntoView {
                         on:click=move |_| desk.keys_are_shown.set(true)
                     >
                         {icon(Icon::Keys)} <span class="word">{words::keys()}</span>
+                    </button>
+                    <button type="button" class="button bare tour-button" on:click=move |_| tour.begin(desk)>
+                        {icon(Icon::Leaf)} <span class="word">{words::tour()}</span>
                     </button>
                 </div>
             </div>

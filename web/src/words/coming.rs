@@ -45,7 +45,7 @@ pub fn picture_is_back(file: &str) -> String {
 // Bringing art in
 
 words! {
-    import_title: "Bring art in", "Bilder hereinholen";
+    import_title: "Bring art in", "Bilder holen";
     true_size: "True size", "Wahre Größe";
     pixels_to_the_inch: "Pixels to the inch", "Pixel je Zoll";
     picture_width: "Width of the picture", "Breite des Bildes";
@@ -58,7 +58,7 @@ words! {
     size_guessed:
         "The file does not say its size; this is a guess. Set it to the true one.",
         "In der Datei steht keine Größe; das hier ist geschätzt. Stell die wahre ein.";
-    step_import: "Bring art in", "Bilder hereinholen";
+    step_import: "Bring art in", "Bilder holen";
 
     above_zero: "type a number above 0", "gib eine Zahl über 0 ein";
     zero_or_more: "type 0 or more", "gib 0 oder mehr ein";
@@ -88,9 +88,9 @@ pub fn more_specks(count: u64) -> String {
 
 pub fn add_stickers(count: usize) -> String {
     if count == 1 {
-        pick("Add 1 sticker", "1 Aufkleber hinzufügen").to_owned()
+        pick("Add 1 sticker", "1 übernehmen").to_owned()
     } else {
-        say!("Add {count} stickers", "{count} Aufkleber hinzufügen")
+        say!("Add {count} stickers", "{count} übernehmen")
     }
 }
 

@@ -19,7 +19,7 @@ words! {
     spacings: "Spacing", "Abstand";
     borders: "Border", "Weißer Rand";
     sheet_sizes: "Sheet size", "Bogengröße";
-    another: "Another one", "Noch einer";
+    another: "Another one", "Noch ein Wert";
     add_it: "Add", "Hinzufügen";
     pack_for: "Pack to", "Ziel beim Packen";
     time_for_each: "Time for each", "Zeit für jeden";
@@ -90,7 +90,7 @@ pub fn part_done(part: f64) -> String {
 /// What was packed for, after what was compared: `Backgrounds, packed to fill the sheet`.
 pub fn about_comparison(subjects: &str, aim: PackAim, how: &str, is_stopped: bool) -> String {
     let aim = match aim {
-        PackAim::Place => pick("packed to place these", "gepackt, um diese zu platzieren"),
+        PackAim::Place => pick("packed to place these", "gepackt, um diese zu legen"),
         _ => pick("packed to fill the sheet", "gepackt, um den Bogen zu füllen"),
     };
     let stopped = if is_stopped { pick(", stopped early", ", vorzeitig angehalten") } else { "" };

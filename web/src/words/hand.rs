@@ -7,6 +7,13 @@ use crate::words::language::pick;
 
 words! {
     pieces_list: "Pieces", "Stücke";
+    is_locked: " · locked", " · gesperrt";
+    piece_keys:
+        "Up and down walk through the list. Square brackets turn, L locks, Delete takes off. Enter chooses a piece, and once \
+         more goes to the sheet, where arrows move it.",
+        "Auf und ab gehen durch die Liste. Eckige Klammern drehen, L sperrt, Entf nimmt weg. Eingabe wählt ein Stück und geht \
+         beim zweiten Mal zum Bogen, wo Pfeiltasten es schieben.";
+    chosen_piece: "Chosen piece", "Gewähltes Stück";
     breaks_a_rule: " · breaks a rule", " · verletzt eine Regel";
 }
 
@@ -20,6 +27,13 @@ pub fn pieces(count: usize) -> String {
 
 pub fn piece_place(x: &str, y: &str, degrees: f64) -> String {
     if degrees.abs() < 0.05 { format!("{x}, {y}") } else { format!("{x}, {y} · {}°", figure(degrees, 1)) }
+}
+
+/// A piece read out: what it is, where it lies, and every rule that it breaks.
+pub fn piece_told(name: &str, place: &str, is_locked: bool, broken: &[String]) -> String {
+    let locked = if is_locked { pick(", locked", ", gesperrt") } else { "" };
+    let rules = if broken.is_empty() { super::all_rules_hold().to_owned() } else { broken.join("; ") };
+    format!("{name}: {place}{locked}. {}", super::sentence(&rules))
 }
 
 // The hand

@@ -25,7 +25,7 @@ words! {
         "This tab keeps the sheet now, as the other tab left it. What you changed here is among its earlier \
          states, and Undo brings it back.",
         "Dieser Tab behält den Bogen jetzt, so wie der andere ihn gelassen hat. Was du hier geändert hast, steht \
-         unter seinen früheren Ständen, und „Rückgängig“ holt es zurück.";
+         in seinem Verlauf, und „Rückgängig“ holt es zurück.";
 }
 
 /// The save state in a few words; nothing while there is nothing to keep.
@@ -33,7 +33,7 @@ pub fn save_state(state: SaveState) -> &'static str {
     match state {
         SaveState::Nothing => "",
         SaveState::Saving => pick("Saving", "Wird gesichert"),
-        SaveState::Saved => pick("Saved on this device", "Auf diesem Gerät gesichert"),
+        SaveState::Saved => pick("Saved on this device", "Hier gesichert"),
         SaveState::NotSaved(Why::OpenElsewhere | Why::TakenOver) => {
             pick("Not saved: open in another tab", "Nicht gesichert: in anderem Tab offen")
         }
@@ -116,7 +116,7 @@ words! {
     duplicate_sheet: "Duplicate", "Duplizieren";
     delete: "Delete", "Löschen";
     new_name: "New name", "Neuer Name";
-    earlier_states: "Earlier states", "Frühere Stände";
+    earlier_states: "Earlier states", "Verlauf";
     no_earlier_states:
         "There are none yet. One is kept when a sheet is opened, before packing, and every few minutes of work.",
         "Noch gibt es keine. Einer wird behalten, wenn ein Bogen geöffnet wird, vor dem Packen und alle paar \

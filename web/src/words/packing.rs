@@ -14,7 +14,7 @@ words! {
 }
 
 pub fn placed(count: usize) -> String {
-    say!("{count} placed", "{count} liegen")
+    if count == 1 { pick("1 placed", "1 liegt").to_owned() } else { say!("{count} placed", "{count} liegen") }
 }
 
 pub fn at_most(ceiling: usize) -> String {
@@ -73,7 +73,7 @@ pub fn rules_broken(count: usize, first: &str) -> String {
 
 words! {
     fill: "Fill the sheet", "Bogen füllen";
-    place_these: "Place these", "Diese platzieren";
+    place_these: "Place these", "Diese legen";
     more_ways: "More ways", "Weitere Arten";
     grow: "As large as fits", "So groß wie möglich";
     grow_text: "All of them, as large as possible", "Alle, und alle so groß wie möglich";
@@ -109,13 +109,21 @@ pub fn packing_begins(seconds: u64) -> String {
 pub fn packing(aim: PackAim, news: &PackNews, unit: LengthUnit, seconds: u64) -> String {
     let PackNews { placed, missing, ceiling, doing, .. } = news;
     let so_far = match (reached(aim, news, unit), missing) {
-        (None, _) => say!("{placed} placed · at most {ceiling}", "{placed} liegen · höchstens {ceiling}"),
-        (Some(reached), 0) => say!("{placed} placed · {reached}", "{placed} liegen · {reached}"),
+        (None, _) => format!("{} · {}", self::placed(*placed), at_most(*ceiling)),
+        (Some(reached), 0) => format!("{} · {reached}", self::placed(*placed)),
         (Some(_), missing) => {
-            say!("{placed} placed · {missing} to go", "{placed} liegen · {missing} fehlen noch")
+            format!("{} · {}", self::placed(*placed), to_go(missing))
         }
     };
     format!("{so_far} · {doing} · {seconds} s")
+}
+
+fn to_go(missing: &usize) -> String {
+    if *missing == 1 {
+        pick("1 to go", "1 fehlt noch").to_owned()
+    } else {
+        say!("{missing} to go", "{missing} fehlen noch")
+    }
 }
 
 /// What packing has reached beside the count; nothing for the aims that are about the count alone.

@@ -9,7 +9,7 @@ use crate::words::length;
 // Roughing in
 
 words! {
-    rough_in: "Rough in", "Skizzieren";
+    rough_in: "Rough in", "Skizze";
     rough_in_text:
         "Plan before anything is drawn: pick a shape of about the right size. Finished art takes its place later.",
         "Plane, bevor etwas gezeichnet ist: Nimm eine Form in etwa der richtigen Größe. Das fertige Bild kommt \
@@ -63,7 +63,7 @@ pub fn roughed_in(name: &str) -> String {
 pub fn roughed_in_of(name: &str, wanted: u32) -> String {
     say!(
         "{name} is on the sheet, one of {wanted} wanted. Place these puts the others on.",
-        "{name} liegt auf dem Bogen, 1 von {wanted} gewünschten. „Diese platzieren“ legt die übrigen dazu."
+        "{name} liegt auf dem Bogen, 1 von {wanted} gewünschten. „Diese legen“ legt die übrigen dazu."
     )
 }
 

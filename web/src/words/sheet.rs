@@ -6,7 +6,7 @@ use crate::words::language::pick;
 
 words! {
     stickers: "Stickers", "Aufkleber";
-    bring_art_in: "Bring art in", "Bilder hereinholen";
+    bring_art_in: "Bring art in", "Bilder holen";
     wanted: "Wanted", "Gewünscht";
     exactly: "exactly", "genau";
     at_least: "at least", "mindestens";
@@ -42,7 +42,7 @@ pub fn details_of(name: &str) -> String {
 }
 
 pub fn count_on_sheet(placed: usize) -> String {
-    say!("{placed} placed", "{placed} liegen")
+    super::placed(placed)
 }
 
 pub fn size(width: &str, height: &str, unit: &str) -> String {
@@ -77,7 +77,7 @@ words! {
     distances: "Distances", "Abstände";
     spacing: "Spacing between cut lines", "Abstand zwischen Schnittlinien";
     margin: "Margin to the edge", "Rand zur Kante";
-    limits: "Limits that warn", "Grenzen, ab denen gewarnt wird";
+    limits: "Limits that warn", "Warngrenzen";
     print_to_cut: "Print-to-cut error", "Versatz von Druck und Schnitt";
     thinnest: "Thinnest part", "Dünnstes Teil";
     smallest: "Smallest sticker", "Kleinster Aufkleber";
@@ -106,7 +106,7 @@ words! {
     drawing_zone:
         "Drag on the sheet: a box, or a loop that comes back to its start.",
         "Zieh auf dem Bogen: ein Rechteck oder eine Schleife, die zum Anfang zurückkehrt.";
-    stop_drawing: "Stop drawing", "Nicht mehr zeichnen";
+    stop_drawing: "Stop drawing", "Fertig";
     step_rename_zone: "Rename a zone", "Zone umbenennen";
     clearance: "Clearance", "Freiraum";
     remove_style: "Remove this style", "Diesen Stil entfernen";

@@ -56,3 +56,23 @@ pub fn style(style: Style) -> &'static str {
         Style::SceneWithWindows => pick("Scene with windows", "Szene mit Fenstern"),
     }
 }
+
+/// What a zone is called that a style made under this name; nothing for a name that no style gives.
+pub fn style_zone(name: &str) -> Option<&'static str> {
+    Some(match name {
+        "title" => pick("title", "Titel"),
+        "left motif" => pick("left motif", "linkes Motiv"),
+        "right motif" => pick("right motif", "rechtes Motiv"),
+        "top of the frame" => pick("top of the frame", "Rahmen oben"),
+        "right of the frame" => pick("right of the frame", "Rahmen rechts"),
+        "foot of the frame" => pick("foot of the frame", "Rahmen unten"),
+        "left of the frame" => pick("left of the frame", "Rahmen links"),
+        "sky" => pick("sky", "Himmel"),
+        "ground" => pick("ground", "Boden"),
+        "left side" => pick("left side", "linke Seite"),
+        "right side" => pick("right side", "rechte Seite"),
+        "ledge" => pick("ledge", "Sims"),
+        "post" => pick("post", "Pfosten"),
+        _ => return None,
+    })
+}

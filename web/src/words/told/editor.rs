@@ -1,8 +1,18 @@
 //! What undo calls a step, and why the hand could not do something.
 
-use stickleaf_editor::{BlobError, Label, Refusal, Work, Worked};
+use stickleaf_editor::{BlobError, Label, Names, Refusal, Work, Worked};
 
 use super::{Told, either};
+use crate::words::language::pick;
+
+/// What the hand calls what it makes.
+pub fn new_names() -> Names {
+    Names {
+        zone: pick("zone", "Zone"),
+        blob: pick("Blob", "Form"),
+        background: pick("My zones", "Meine Zonen"),
+    }
+}
 
 impl Told for Label {
     fn told(&self) -> String {

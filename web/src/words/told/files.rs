@@ -11,7 +11,7 @@ impl Told for ReadError {
             ReadError::Empty => "die Datei ist leer; nimm eine frühere Kopie".to_owned(),
             ReadError::NotText { at } => format!(
                 "Byte {at} ist kein UTF-8-Text, also ist das kein Layout; öffne die .json-Datei und hol Bilder über „Bilder \
-                 hereinholen“ herein"
+                 holen“ herein"
             ),
             ReadError::NotJson { line, column, what } => format!(
                 "Zeile {line}, Spalte {column}: Das ist kein JSON ({what}); bring es dort in Ordnung oder nimm eine frühere \

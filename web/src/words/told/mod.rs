@@ -18,6 +18,7 @@ mod shop;
 use std::fmt::Display;
 
 pub use changes::*;
+pub use editor::*;
 pub use findings::*;
 
 use crate::words::language::{Language, spoken};

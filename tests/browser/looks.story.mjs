@@ -56,6 +56,9 @@ for (const [width, height] of SCREENS) {
       await page.goTo('Press');
       await looksWell(page, `press ${screen}`, say);
 
+      await page.goTo('Month');
+      await looksWell(page, `month ${screen}`, say);
+
       await page.goTo('Desk');
       await page.importPicture(PICTURE);
       await page.drawingsFound();

@@ -264,6 +264,48 @@ export class StickleafPage {
     return this.#download(this.#button(WORDS.saveBundle));
   }
 
+  // Runs
+
+  /** Types something into the field of this name, and takes it. */
+  async type(field, text) {
+    const box = this.page.getByRole('textbox', { name: field, exact: true });
+    await box.fill(text);
+    await box.press('Enter');
+  }
+
+  /** Why the field of this name does not take what was typed. */
+  async troubleAt(field) {
+    const box = this.page.locator('label.field', { has: this.page.getByRole('textbox', { name: field, exact: true }) });
+    return (await box.getByRole('alert').innerText()).trim();
+  }
+
+  /** What stands beside this word among the sums of a run. */
+  async sum(word) {
+    return (await this.page.locator(`.sums dt:text-is("${word}") + dd`).innerText()).trim();
+  }
+
+  async measureInk({ seconds }) {
+    await this.#button(WORDS.measureInk).click();
+    await this.page.locator('.sums').getByText('magenta').waitFor({ timeout: 1000 * seconds });
+  }
+
+  /** The rows of the cost of a run. */
+  async costs() {
+    const rows = await this.page.locator('.costs tbody tr').all();
+    return Promise.all(rows.map(async (row) => (await row.locator('th, td').allInnerTexts()).map((text) => text.trim())));
+  }
+
+  /** Ticks a task off, or takes the tick away. */
+  async tick(task) {
+    await this.page.getByRole('checkbox', { name: task }).click();
+  }
+
+  /** The tasks that are ticked off. */
+  async ticked() {
+    const tasks = await this.page.locator('.task', { has: this.page.locator('input:checked') }).allInnerTexts();
+    return tasks.map((text) => text.trim());
+  }
+
   // What is kept on the device
 
   /** How safe the work is, in the page's words; an empty text if there is nothing to keep. */

@@ -52,6 +52,7 @@ export const WORDS = {
   useNewer: 'Use the newer version',
   makeSheet: 'Make the sheet',
   bleed: 'Past the edge',
+  measureInk: 'Measure it',
   makeGuide: 'Make the guide',
   guideShows: 'What the guide shows',
   makePrint: 'Make the page',

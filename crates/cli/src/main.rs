@@ -11,6 +11,7 @@ mod compare;
 mod count;
 mod disk;
 mod export;
+mod history;
 mod layouts;
 mod options;
 mod output;

@@ -313,6 +313,15 @@ pub struct RunCommand {
     /// So many sheets lie on a page, whatever the plan says
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(1..=10_000))]
     pub sheets_per_page: Option<u64>,
+    /// Add this run to the history, as JSON, and begin one if there is none
+    #[arg(long, value_name = "F.json")]
+    pub history: Option<PathBuf>,
+    /// The day of this run in the history, written as you like
+    #[arg(long, value_name = "DAY", default_value = "")]
+    pub day: String,
+    /// Write one row for each run of the history, this one the last, as CSV
+    #[arg(long, value_name = "F.csv")]
+    pub csv: Option<PathBuf>,
     #[command(flatten)]
     pub report: ReportOption,
 }

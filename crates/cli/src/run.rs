@@ -15,13 +15,14 @@ use stickleaf_shop::settings::Settings;
 use crate::columns::columns;
 use crate::options::RunCommand;
 use crate::pictures::LayoutPictures;
-use crate::{Outcome, Trouble, disk, layouts, output};
+use crate::{Outcome, Trouble, disk, history, layouts, output};
 
 /// Prints the run sheet; lacking if a hard rule is broken in a layout, or its ink could not be measured.
 pub fn run(typed: &RunCommand) -> Result<Outcome, Trouble> {
     if typed.sheets.len() != typed.layouts.len() {
         return Err(Trouble::SheetCounts { layouts: typed.layouts.len(), counts: typed.sheets.len() });
     }
+    let history = history::read(typed)?;
     let mut settings = match &typed.settings {
         Some(file) => read_settings(file)?,
         None => Settings::default(),
@@ -49,11 +50,18 @@ pub fn run(typed: &RunCommand) -> Result<Outcome, Trouble> {
         designs.push(design);
     }
     let run = run_sheet(&settings, &designs).map_err(Trouble::Settings)?;
+    history::write(typed, history, &run)?;
     if typed.report.is_json() {
         let report = RunReport::new(&settings, &designs, &run, &notes);
         output::print(&report::text(&report));
     } else {
-        output::print(&lines(&settings, &run));
+        // A table on standard output is not to be mixed with words.
+        let is_taken = typed.csv.as_deref().is_some_and(disk::is_standard);
+        if is_taken {
+            output::tell(&lines(&settings, &run))
+        } else {
+            output::print(&lines(&settings, &run))
+        }
         for note in &notes {
             output::tell(note);
         }

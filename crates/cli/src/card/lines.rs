@@ -27,6 +27,12 @@ fn verdict(trials: &TrialReport) -> String {
     let percent = 100.0 * trials.chance;
     let mut text = match trials.verdict {
         "clean" => format!("{setting} cuts clean, with a chance of {percent:.0} %\n"),
+        "open" | "unclear" if trials.chance >= 0.5 => {
+            let likeliest = &trials.likeliest;
+            format!(
+                "{likeliest} most likely cuts clean, with a chance of {percent:.0} %; try again to be sure\n"
+            )
+        }
         "open" if from == to => format!("if any setting cuts clean, it is {from}\n"),
         "open" => format!("if any setting cuts clean, it is from {from} to {to}\n"),
         "none_between" => format!(

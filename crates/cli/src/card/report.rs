@@ -32,6 +32,8 @@ pub struct TrialReport {
     pub from: Option<String>,
     /// The strongest that may be clean, or the one that cuts too deep.
     pub to: Option<String>,
+    /// The setting that most likely cuts clean.
+    pub likeliest: String,
     /// The chance of the likeliest setting to cut clean.
     pub chance: f64,
     /// From which chance a setting counts as found.
@@ -102,6 +104,7 @@ impl TrialReport {
             setting: setting.map(name),
             from: from.map(name),
             to: to.map(name),
+            likeliest: name(advice.likeliest),
             chance: advice.clean_chances.iter().copied().fold(0.0, f64::max),
             sure_from: SURE,
             misread: MISREAD,

@@ -32,6 +32,8 @@ fn a_card_says_when_a_setting_is_found_or_there_is_none() {
     assert!(found.out.contains("plain cuts clean, with a chance of"), "{found:?}");
     assert!(found.out.contains("manual"), "cautions stand beside it");
     assert!(folder.names().is_empty(), "nothing is left to try");
+    let once = folder.run("card --from 1 --to 9 --outcomes 5=clean").with_status(0);
+    assert!(once.out.contains("5 most likely cuts clean") && once.out.contains("try next: 5,"), "{once:?}");
     let repeated = "2=not-through,2=not-through,2=not-through,3=too-deep,3=too-deep,3=too-deep";
     let none = folder.run(&format!("card --from 1 --to 4 --steps 4 --outcomes {repeated}")).with_status(1);
     assert!(none.out.contains("2 does not go through, 3 goes too deep; give finer steps"), "{none:?}");

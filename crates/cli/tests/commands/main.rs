@@ -3,5 +3,6 @@
 mod answers;
 mod card;
 mod compare;
+mod history;
 mod program;
 mod refusals;

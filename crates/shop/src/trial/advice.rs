@@ -18,6 +18,8 @@ pub struct Advice {
     pub next: Vec<usize>,
     /// Which trials, by their positions, speak against the rest; nothing if all agree.
     pub contradicting: Vec<usize>,
+    /// The setting that most likely cuts clean; of equally likely ones the middle.
+    pub likeliest: usize,
     /// The chance of each setting to cut clean.
     pub clean_chances: Vec<f64>,
 }
@@ -73,7 +75,7 @@ pub fn advice(count: usize, trials: &[Trial], most_next: usize) -> Advice {
     };
     let speaks_against = |trial: &Trial| trial.setting < count && trial.outcome != deserved(trial.setting);
     let contradicting = (0..trials.len()).filter(|&i| speaks_against(&trials[i])).collect();
-    Advice { verdict, next, contradicting, clean_chances: belief.clean }
+    Advice { verdict, next, contradicting, likeliest: best(&belief.clean).0, clean_chances: belief.clean }
 }
 
 fn has_clean(trials: &[Trial]) -> bool {

@@ -1,218 +1,187 @@
-//! Plans of blocks: a rectangle is cut in two, or into five whose inner one lies between four others like a pinwheel's,
-//! and each part again, until one grid fills it. Nearly always the best plan there is, and always a good one.
+//! A layout of equal boxes from blocks within blocks.
 //!
-//! Source: R. Morabito, S. Morales, "A simple and effective recursive procedure for the manufacturer's pallet loading
-//! problem", Journal of the Operational Research Society 49 (1998). Cuts are tried at the sums of the boxes' sides only,
-//! which loses nothing (J. C. Herz, IBM Journal of Research and Development 16, 1972).
+//! A rectangle is cut from edge to edge, or into five blocks that turn about the middle one, and each part is filled in
+//! the same way. Source: recursive five-block heuristic, R. Morabito and S. Morales, "A simple and effective recursive
+//! procedure for the manufacturer's pallet loading problem", Journal of the Operational Research Society 49, 1998. The
+//! best counts of all parts stand in one table, so the recursion has no limit on its depth. There are layouts that
+//! are not of this kind and hold a box more.
 
-use crate::page::instance::{Instance, Laid, sums};
+use crate::page::pallet::{Pallet, Placed};
+use crate::page::partition::row_lengths;
 
-/// How many ways of cutting into five are looked at in all. Where that is not enough, the later and larger rectangles
-/// are only cut in two, but for the whole one.
-const MOST_LOOKS: u64 = 150_000_000;
+/// The table is given up if there are more places than this for a cut along one direction.
+const MOST_PLACES: usize = 1200;
 
-/// How many sums of sides there may be each way, so that the tables stay small.
-const MOST_SUMS: usize = 220;
-
-/// How a rectangle is filled.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Way {
-    /// By one grid of boxes, turned or not.
-    Grid(bool),
-    /// Cut at this sum from the left.
-    Across(u16),
-    /// Cut at this sum from the top.
-    Down(u16),
-    /// Cut into five, at these two sums from the left and two from the top.
-    Five([u16; 4]),
+/// How a part is filled.
+#[derive(Clone, Copy, Debug)]
+enum Fill {
+    /// Nothing fits.
+    Empty,
+    /// One box, at most.
+    Single,
+    /// Cut from top to bottom at this place.
+    Upright(u16),
+    /// Cut from left to right at this place.
+    Level(u16),
+    /// Five blocks: the middle one from `x0`, `y0` to `x1`, `y1`.
+    Five { x0: u16, x1: u16, y0: u16, y1: u16 },
 }
 
-/// The plan of blocks with the most boxes that was found.
-pub(crate) fn blocks(instance: &Instance) -> Vec<Laid> {
-    let sides = [instance.box_width, instance.box_height];
-    let across = sums(&sides, instance.width, MOST_SUMS);
-    let down = sums(&sides, instance.height, MOST_SUMS);
-    let Some((across, down)) = across.zip(down) else { return best_grid(instance) };
-    let mut table = Table::new(*instance, across, down);
-    table.fill();
-    let whole = (table.across.len() - 1, table.down.len() - 1);
+/// The best found for every part whose sides are lengths of rows.
+struct Table {
+    places: Vec<i64>,
+    /// `rest[i][j]` is the longest row that fits beside the j-th in the room of the i-th.
+    rest: Vec<Vec<u16>>,
+    rows: usize,
+    counts: Vec<u16>,
+    fills: Vec<Fill>,
+}
+
+/// A layout of blocks; `enough` boxes are known to be the most, so the whole is done when it holds them.
+///
+/// As long as there are steps left, parts are cut into five as well, one step for each way to do so.
+pub(crate) fn fill(pallet: &Pallet, enough: usize, steps: u64) -> Vec<Placed> {
+    let room = pallet.width.max(pallet.height);
+    let Some(places) = row_lengths(room, &[pallet.long, pallet.short], MOST_PLACES) else {
+        return grid(pallet);
+    };
+    let last = |room| places.partition_point(|&length| length <= room) - 1;
+    let (columns, rows) = (last(pallet.width), last(pallet.height));
+    let rest =
+        (0..places.len()).map(|i| (0..=i).map(|j| last(places[i] - places[j]) as u16).collect()).collect();
+    let size = (columns + 1) * (rows + 1);
+    let mut table = Table { rest, rows, counts: vec![0; size], fills: vec![Fill::Empty; size], places };
+    table.work_out(pallet, columns, enough, steps);
     let mut boxes = Vec::new();
-    table.lay(whole, (0, 0), &mut boxes);
+    table.lay(pallet, (columns, rows), (0, 0), &mut boxes);
     boxes
 }
 
-/// The better of the two grids.
-fn best_grid(instance: &Instance) -> Vec<Laid> {
-    let [upright, turned] = [false, true].map(|is_turned| {
-        let mut boxes = Vec::new();
-        grid(instance, (instance.width, instance.height), is_turned, (0, 0), &mut boxes);
-        boxes
-    });
-    if turned.len() > upright.len() { turned } else { upright }
-}
-
-/// Fills a rectangle of this size at this place with one grid.
-fn grid(instance: &Instance, size: (i64, i64), is_turned: bool, at: (i64, i64), boxes: &mut Vec<Laid>) {
-    let (width, height) = instance.sides(is_turned);
-    for row in 0..size.1 / height {
-        for column in 0..size.0 / width {
-            boxes.push(Laid { kind: 0, x: at.0 + column * width, y: at.1 + row * height, is_turned });
-        }
-    }
-}
-
-/// The best known for every rectangle whose sides are sums.
-struct Table {
-    instance: Instance,
-    across: Vec<i64>,
-    down: Vec<i64>,
-    /// What is left of a sum less another one: the largest sum in it.
-    across_left: Left,
-    down_left: Left,
-    /// For each width and height, in the order of the sums: how many boxes, and how.
-    best: Vec<(u32, Way)>,
-    looks: u64,
+/// All boxes one way round, for problems too large for the table.
+pub(crate) fn grid(pallet: &Pallet) -> Vec<Placed> {
+    let count = |(width, height): (i64, i64)| (pallet.width / width) * (pallet.height / height);
+    let ways = [(pallet.long, pallet.short), (pallet.short, pallet.long)];
+    let (width, height) = if count(ways[0]) >= count(ways[1]) { ways[0] } else { ways[1] };
+    let columns = 0..pallet.width / width;
+    columns
+        .flat_map(|i| (0..pallet.height / height).map(move |j| (i, j)))
+        .map(|(i, j)| Placed { x: i * width, y: j * height, width, height })
+        .collect()
 }
 
 impl Table {
-    fn new(instance: Instance, across: Vec<i64>, down: Vec<i64>) -> Table {
-        let best = vec![(0, Way::Grid(false)); across.len() * down.len()];
-        let (across_left, down_left) = (Left::of(&across), Left::of(&down));
-        Table { instance, across, down, across_left, down_left, best, looks: 0 }
+    fn at(&self, i: usize, j: usize) -> usize {
+        i * (self.rows + 1) + j
     }
 
-    fn count(&self, across: usize, down: usize) -> u32 {
-        self.best[across * self.down.len() + down].0
+    fn count(&self, i: usize, j: usize) -> u16 {
+        self.counts[self.at(i, j)]
     }
 
-    /// Smaller rectangles first, since larger ones are made of them.
-    fn fill(&mut self) {
-        let last = (self.across.len() - 1, self.down.len() - 1);
-        for across in 1..=last.0 {
-            for down in 1..=last.1 {
-                let size = (self.across[across], self.down[down]);
-                let most = (size.0 * size.1 / self.instance.box_area()) as u32;
-                let mut best = self.grid_of(size);
-                if best.0 < most {
-                    self.cut_in_two(across, down, &mut best);
+    fn rest(&self, i: usize, j: usize) -> usize {
+        usize::from(self.rest[i][j])
+    }
+
+    fn work_out(&mut self, pallet: &Pallet, columns: usize, enough: usize, steps: u64) {
+        let single = pallet.long * pallet.short;
+        let mut steps_left = steps;
+        for i in 0..=columns {
+            for j in 0..=self.rows {
+                let (width, height) = (self.places[i], self.places[j]);
+                let is_whole = i == columns && j == self.rows;
+                let most = if is_whole { enough } else { (width * height / single) as usize };
+                let fits = width.min(height) >= pallet.short && width.max(height) >= pallet.long;
+                let mut best = if fits { (1, Fill::Single) } else { (0, Fill::Empty) };
+                self.cut(i, j, &mut best);
+                let cost = (i * i * j * j / 4) as u64;
+                if usize::from(best.0) < most && cost <= steps_left {
+                    steps_left -= self.turn_about(i, j, most, &mut best);
                 }
-                let may_look = self.looks < MOST_LOOKS || (across, down) == last;
-                if best.0 < most && may_look {
-                    self.cut_into_five(across, down, most, &mut best);
-                }
-                self.best[across * self.down.len() + down] = best;
+                let at = self.at(i, j);
+                (self.counts[at], self.fills[at]) = best;
             }
         }
     }
 
-    fn grid_of(&self, size: (i64, i64)) -> (u32, Way) {
-        let count = |is_turned| {
-            let (width, height) = self.instance.sides(is_turned);
-            ((size.0 / width) * (size.1 / height)) as u32
-        };
-        let (upright, turned) = (count(false), count(true));
-        if turned > upright { (turned, Way::Grid(true)) } else { (upright, Way::Grid(false)) }
-    }
-
-    fn cut_in_two(&self, across: usize, down: usize, best: &mut (u32, Way)) {
-        for cut in 1..across {
-            let count = self.count(cut, down) + self.count(self.across_left.after(across, cut), down);
+    fn cut(&self, i: usize, j: usize, best: &mut (u16, Fill)) {
+        for x in 1..i {
+            let count = self.count(x, j) + self.count(self.rest(i, x), j);
             if count > best.0 {
-                *best = (count, Way::Across(cut as u16));
+                *best = (count, Fill::Upright(x as u16));
             }
         }
-        for cut in 1..down {
-            let count = self.count(across, cut) + self.count(across, self.down_left.after(down, cut));
+        for y in 1..j {
+            let count = self.count(i, y) + self.count(i, self.rest(j, y));
             if count > best.0 {
-                *best = (count, Way::Down(cut as u16));
+                *best = (count, Fill::Level(y as u16));
             }
         }
     }
 
-    fn cut_into_five(&mut self, across: usize, down: usize, most: u32, best: &mut (u32, Way)) {
-        for x1 in 1..across {
-            let right_of_1 = self.across_left.after(across, x1);
-            for x2 in x1 + 1..across {
-                let right_of_2 = self.across_left.after(across, x2);
-                let middle = self.across_left.after(x2, x1);
-                self.looks += (down * down / 2) as u64;
-                for y1 in 1..down {
-                    let upper_right = self.count(right_of_1, y1);
-                    let below_1 = self.down_left.after(down, y1);
-                    let lower_right = self.count(right_of_2, below_1);
-                    for y2 in y1 + 1..down {
-                        let count = self.count(x1, y2)
-                            + upper_right
-                            + lower_right
-                            + self.count(x2, self.down_left.after(down, y2))
-                            + self.count(middle, self.down_left.after(y2, y1));
+    /// Tries all five-block plans; the steps that it took come back.
+    fn turn_about(&self, i: usize, j: usize, most: usize, best: &mut (u16, Fill)) -> u64 {
+        let mut steps = 0;
+        for x0 in 1..i {
+            for x1 in x0 + 1..i {
+                let (right, middle) = (self.rest(i, x1), self.rest(x1, x0));
+                let beside = self.rest(i, x0);
+                for y0 in 1..j {
+                    let fixed = self.count(beside, y0);
+                    let upper = self.count(right, self.rest(j, y0));
+                    for y1 in y0 + 1..j {
+                        steps += 1;
+                        let count = fixed
+                            + upper
+                            + self.count(x0, y1)
+                            + self.count(x1, self.rest(j, y1))
+                            + self.count(middle, self.rest(y1, y0));
                         if count > best.0 {
-                            *best = (count, Way::Five([x1, x2, y1, y2].map(|cut| cut as u16)));
-                            if count == most {
-                                return;
+                            let [x0, x1, y0, y1] = [x0, x1, y0, y1].map(|place| place as u16);
+                            *best = (count, Fill::Five { x0, x1, y0, y1 });
+                            if usize::from(count) >= most {
+                                return steps;
                             }
                         }
                     }
                 }
             }
         }
+        steps
     }
 
-    /// Lays the boxes of a rectangle whose top left corner is at this place.
-    fn lay(&self, (across, down): (usize, usize), at: (i64, i64), boxes: &mut Vec<Laid>) {
-        let x = |cut: u16| at.0 + self.across[usize::from(cut)];
-        let y = |cut: u16| at.1 + self.down[usize::from(cut)];
-        match self.best[across * self.down.len() + down].1 {
-            Way::Grid(is_turned) => {
-                grid(&self.instance, (self.across[across], self.down[down]), is_turned, at, boxes);
+    /// Lays the boxes of a part whose corner is at this place.
+    fn lay(&self, pallet: &Pallet, (i, j): (usize, usize), (x, y): (i64, i64), boxes: &mut Vec<Placed>) {
+        let place = |index: u16| self.places[usize::from(index)];
+        match self.fills[self.at(i, j)] {
+            Fill::Empty => {}
+            Fill::Single => {
+                let lies = self.places[i] >= pallet.long && self.places[j] >= pallet.short;
+                let (width, height) =
+                    if lies { (pallet.long, pallet.short) } else { (pallet.short, pallet.long) };
+                boxes.push(Placed { x, y, width, height });
             }
-            Way::Across(cut) => {
-                self.lay((cut.into(), down), at, boxes);
-                self.lay((self.across_left.after(across, cut.into()), down), (x(cut), at.1), boxes);
+            Fill::Upright(cut) => {
+                self.lay(pallet, (cut.into(), j), (x, y), boxes);
+                self.lay(pallet, (self.rest(i, cut.into()), j), (x + place(cut), y), boxes);
             }
-            Way::Down(cut) => {
-                self.lay((across, cut.into()), at, boxes);
-                self.lay((across, self.down_left.after(down, cut.into())), (at.0, y(cut)), boxes);
+            Fill::Level(cut) => {
+                self.lay(pallet, (i, cut.into()), (x, y), boxes);
+                self.lay(pallet, (i, self.rest(j, cut.into())), (x, y + place(cut)), boxes);
             }
-            Way::Five([x1, x2, y1, y2]) => {
-                let across_after = |cut: u16| self.across_left.after(across, cut.into());
-                let down_after = |cut: u16| self.down_left.after(down, cut.into());
-                self.lay((x1.into(), y2.into()), at, boxes);
-                self.lay((across_after(x1), y1.into()), (x(x1), at.1), boxes);
-                self.lay((across_after(x2), down_after(y1)), (x(x2), y(y1)), boxes);
-                self.lay((x2.into(), down_after(y2)), (at.0, y(y2)), boxes);
-                let middle = (
-                    self.across_left.after(x2.into(), x1.into()),
-                    self.down_left.after(y2.into(), y1.into()),
-                );
-                self.lay(middle, (x(x1), y(y1)), boxes);
+            Fill::Five { x0, x1, y0, y1 } => {
+                let [c0, c1, r0, r1] = [x0, x1, y0, y1].map(usize::from);
+                let parts = [
+                    ((c0, r1), (x, y)),
+                    ((c1, self.rest(j, r1)), (x, y + place(y1))),
+                    ((self.rest(i, c1), self.rest(j, r0)), (x + place(x1), y + place(y0))),
+                    ((self.rest(i, c0), r0), (x + place(x0), y)),
+                    ((self.rest(c1, c0), self.rest(r1, r0)), (x + place(x0), y + place(y0))),
+                ];
+                for (size, corner) in parts {
+                    self.lay(pallet, size, corner, boxes);
+                }
             }
         }
-    }
-}
-
-/// For two sums: the largest sum that is no longer than their difference.
-struct Left {
-    count: usize,
-    largest: Vec<u16>,
-}
-
-impl Left {
-    fn of(sums: &[i64]) -> Left {
-        let count = sums.len();
-        let mut largest = vec![0; count * count];
-        for (i, &whole) in sums.iter().enumerate() {
-            for (j, &part) in sums[..=i].iter().enumerate() {
-                let left = whole - part;
-                largest[i * count + j] = (sums.partition_point(|&sum| sum <= left) - 1) as u16;
-            }
-        }
-        Left { count, largest }
-    }
-
-    /// What is left of one sum after another, smaller one, both by their number.
-    fn after(&self, whole: usize, part: usize) -> usize {
-        usize::from(self.largest[whole * self.count + part])
     }
 }
 
@@ -220,35 +189,32 @@ impl Left {
 mod tests {
     use super::*;
 
-    fn count(width: i64, height: i64, box_width: i64, box_height: i64) -> usize {
-        let instance = Instance { width, height, box_width, box_height };
-        let boxes = blocks(&instance);
-        assert!(instance.holds(&boxes), "{instance:?}");
+    fn found(width: i64, height: i64, long: i64, short: i64, steps: u64) -> usize {
+        let pallet = Pallet { width, height, long, short };
+        let boxes = fill(&pallet, usize::MAX, steps);
+        assert!(pallet.holds_all(&boxes), "{boxes:?}");
         boxes.len()
     }
 
-    /// Published best plans of five blocks, cut again and again. Source: the table of identical rectangles in a rectangle
-    /// in the literature on pallet loading (Dowsland 1984; Nelissen 1995; Morabito and Morales 1998; Birgin, Lobato and
-    /// Morabito 2010), instances from memory, the counts recomputed by an independent program.
     #[test]
-    fn it_finds_the_published_plans_of_five_blocks() {
-        for (width, height, a, b, expected) in [
-            (14, 10, 3, 2, 23),
-            (22, 16, 5, 3, 23),
-            (34, 23, 5, 4, 38),
-            (43, 26, 7, 3, 52),
-            (49, 28, 8, 3, 56),
-            (57, 34, 7, 4, 68),
-            (86, 82, 15, 11, 42),
-        ] {
-            assert_eq!(count(width, height, a, b), expected, "{width} x {height} of {a} x {b}");
-        }
+    fn four_boxes_turn_about_the_middle() {
+        // Four of 3 x 2 about one unit, which no cut from edge to edge gives.
+        assert_eq!((found(5, 5, 3, 2, 0), found(5, 5, 3, 2, 1000)), (3, 4));
     }
 
     #[test]
-    fn small_and_empty_rectangles_are_no_trouble() {
-        assert_eq!(count(10, 10, 11, 3), 0);
-        assert_eq!(count(11, 3, 11, 3), 1);
-        assert_eq!(count(3, 11, 11, 3), 1);
+    fn five_blocks_hold_what_is_published_for_them() {
+        // The best five-block layout of (49, 28, 8, 3) has 56, one less than there can be. Source: Lins, Lins and Morabito,
+        // "An L-approach for packing (l, w)-rectangles into rectangular and L-shaped pieces", Journal of the Operational
+        // Research Society 54, 2003 (the figure from memory).
+        assert_eq!(found(49, 28, 8, 3, 200_000_000), 56);
+        assert_eq!(found(14, 10, 3, 2, 1_000_000), 23);
+    }
+
+    #[test]
+    fn without_a_table_it_is_a_grid() {
+        let pallet = Pallet { width: 10_000, height: 10_000, long: 37, short: 23 };
+        assert_eq!(fill(&pallet, usize::MAX, 1_000_000).len(), 270 * 434);
+        assert_eq!(grid(&Pallet { width: 10, height: 3, long: 11, short: 2 }), []);
     }
 }

@@ -2,18 +2,8 @@
 
 use kurbo::Rect;
 
-use crate::page::blocks::blocks;
-use crate::page::bound;
-use crate::page::instance::{Instance, Laid};
-use crate::page::search::{Answer, Kind, lie};
+use crate::page::pallet::{self, Effort, Pallet, Placed};
 use crate::page::stock::{PageError, Stock, length};
-
-/// How many places the exact search may look at for one plan; more than enough for pages of a hundred sheets, and a
-/// few seconds of work at the worst.
-const STEPS: u64 = 10_000_000;
-
-/// As much for a question whose answer is one of many.
-const FEW_STEPS: u64 = 300_000;
 
 /// Where a sheet lies on a page: its top left corner in millimetres from the page's, and whether it is turned by a quarter.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -74,90 +64,72 @@ impl Plan {
 /// The plan with the most sheets of this size on the page, in millimetres.
 ///
 /// The same page and sheet give the same plan. Sheets count as rectangles: round corners are cut within them. Where the
-/// exact search does not come to an end, which takes more than a hundred sheets or so, the plan says that it may not be
-/// the best ([`Plan::is_proved`]).
+/// exact search does not come to an end, which is rare below a hundred sheets, the plan says that it may not be the best
+/// ([`Plan::is_proved`]).
 ///
 /// Errors: lengths that are none, or a sheet that does not fit at all.
 pub fn plan(stock: &Stock, sheet_width: f64, sheet_height: f64) -> Result<Plan, PageError> {
     let room = stock.room()?;
-    let instance = instance(stock, &room, sheet_width, sheet_height)?;
-    let (laid, proven_most) = best(&instance);
-    if laid.is_empty() {
+    let sheets = Grown::new(stock, &room, sheet_width, sheet_height)?;
+    let filled = pallet::fill(&sheets.pallet(), &Effort::USUAL);
+    if filled.boxes.is_empty() {
         let (width, height) = (room.width(), room.height());
         return Err(PageError::SheetTooLarge { sheet_width, sheet_height, width, height });
     }
-    let positions = in_the_middle(&instance, laid, &room, stock.gap);
-    Ok(Plan { stock: *stock, room, sheet_width, sheet_height, positions, proven_most })
+    let positions = sheets.in_the_middle(&filled.boxes, &room);
+    Ok(Plan { stock: *stock, room, sheet_width, sheet_height, positions, proven_most: filled.most })
 }
 
 /// Whether so many sheets of this size lie on the page; nothing if the search did not come to an end.
 pub(crate) fn holds(stock: &Stock, sheet: (f64, f64), count: usize) -> Result<Option<bool>, PageError> {
-    let instance = instance(stock, &stock.room()?, sheet.0, sheet.1)?;
-    if bound::most(&instance) < count {
-        return Ok(Some(false));
+    let sheets = Grown::new(stock, &stock.room()?, sheet.0, sheet.1)?;
+    Ok(pallet::holds(&sheets.pallet(), count, &Effort::SMALL))
+}
+
+/// Sheets and room in whole micrometres, both larger by the gap, so that the sheets may lie edge to edge.
+struct Grown {
+    room: (i64, i64),
+    sheet: (i64, i64),
+    gap: i64,
+}
+
+impl Grown {
+    /// What is between two micrometres is taken from the room, never from the sheet.
+    fn new(stock: &Stock, room: &Rect, width: f64, height: f64) -> Result<Grown, PageError> {
+        length("the sheet's width", width)?;
+        length("the sheet's height", height)?;
+        // A thousandth of a micrometre is the trace of arithmetic in inches, and no length.
+        let floor = |mm: f64| (mm * 1000.0 + 1e-3).floor() as i64;
+        let ceil = |mm: f64, least: f64| (mm * 1000.0 - 1e-3).ceil().max(least) as i64;
+        let gap = ceil(stock.gap, 0.0);
+        Ok(Grown {
+            room: (floor(room.width()) + gap, floor(room.height()) + gap),
+            sheet: (ceil(width, 1.0) + gap, ceil(height, 1.0) + gap),
+            gap,
+        })
     }
-    if blocks(&instance).len() >= count {
-        return Ok(Some(true));
+
+    fn pallet(&self) -> Pallet {
+        Pallet::new(self.room.0, self.room.1, self.sheet.0, self.sheet.1)
     }
-    Ok(match lie_in(&instance, count, &mut { FEW_STEPS }) {
-        Answer::Found(_) => Some(true),
-        Answer::Impossible => Some(false),
-        Answer::Unknown => None,
-    })
-}
 
-/// The problem in whole micrometres. What is between two of them is taken from the room, never from the sheet.
-fn instance(stock: &Stock, room: &Rect, width: f64, height: f64) -> Result<Instance, PageError> {
-    length("the sheet's width", width)?;
-    length("the sheet's height", height)?;
-    // A thousandth of a micrometre is the trace of arithmetic in inches, and no length.
-    let floor = |mm: f64| (mm * 1000.0 + 1e-3).floor() as i64;
-    let ceil = |mm: f64| (mm * 1000.0 - 1e-3).ceil().max(1.0) as i64;
-    let sheet = (ceil(width), ceil(height));
-    Ok(Instance::with_gap((floor(room.width()), floor(room.height())), sheet, ceil_gap(stock.gap)))
-}
-
-fn ceil_gap(mm: f64) -> i64 {
-    (mm * 1000.0 - 1e-3).ceil().max(0.0) as i64
-}
-
-/// Whether so many boxes lie in the rectangle.
-fn lie_in(instance: &Instance, count: usize, steps: &mut u64) -> Answer {
-    let kind = Kind { width: instance.box_width, height: instance.box_height, count };
-    lie((instance.width, instance.height), &[kind], steps)
-}
-
-/// The best plan that was found, and the most that there can be.
-fn best(instance: &Instance) -> (Vec<Laid>, usize) {
-    let mut most = bound::most(instance);
-    let mut best = blocks(instance);
-    let mut steps = STEPS;
-    while best.len() < most {
-        match lie_in(instance, best.len() + 1, &mut steps) {
-            Answer::Found(better) => best = better,
-            Answer::Impossible => most = best.len(),
-            Answer::Unknown => break,
-        }
+    /// Moves the boxes together into the middle of the room, to whole micrometres, and sorts them row by row.
+    fn in_the_middle(&self, boxes: &[Placed], room: &Rect) -> Vec<Position> {
+        let mut boxes = boxes.to_vec();
+        boxes.sort_by_key(|placed| (placed.y, placed.x));
+        let right = boxes.iter().map(|placed| placed.x + placed.width).max().unwrap_or(0) - self.gap;
+        let bottom = boxes.iter().map(|placed| placed.y + placed.height).max().unwrap_or(0) - self.gap;
+        let before = |start: f64, length: f64, used: i64| {
+            ((start + (length - used as f64 / 1000.0) / 2.0) * 1000.0).round() as i64
+        };
+        let (left, top) = (before(room.x0, room.width(), right), before(room.y0, room.height(), bottom));
+        let position = |placed: &Placed| Position {
+            x: (left + placed.x) as f64 / 1000.0,
+            y: (top + placed.y) as f64 / 1000.0,
+            is_turned: (placed.width, placed.height) != self.sheet,
+        };
+        boxes.iter().map(position).collect()
     }
-    (best, most)
-}
-
-/// Moves the boxes together into the middle of the room, and to millimetres on the page.
-fn in_the_middle(instance: &Instance, mut laid: Vec<Laid>, room: &Rect, gap: f64) -> Vec<Position> {
-    laid.sort_by_key(|laid| (laid.y, laid.x));
-    let end = |laid: &Laid| {
-        let (width, height) = instance.sides(laid.is_turned);
-        (laid.x + width, laid.y + height)
-    };
-    let right = laid.iter().map(|laid| end(laid).0).max().unwrap_or(0) as f64 / 1000.0 - gap;
-    let bottom = laid.iter().map(|laid| end(laid).1).max().unwrap_or(0) as f64 / 1000.0 - gap;
-    let (left, top) = (room.x0 + (room.width() - right) / 2.0, room.y0 + (room.height() - bottom) / 2.0);
-    let position = |laid: &Laid| Position {
-        x: left + laid.x as f64 / 1000.0,
-        y: top + laid.y as f64 / 1000.0,
-        is_turned: laid.is_turned,
-    };
-    laid.iter().map(position).collect()
 }
 
 #[cfg(test)]

@@ -229,7 +229,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig { cases: 60, ..ProptestConfig::default() })]
+        #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
         #[test]
         fn all_that_is_wanted_lies_apart_in_the_room(
             sizes in prop::collection::vec((30.0..120.0f64, 30.0..120.0f64, 0..40_u64), 1..4), gap in 0.0..5.0f64,

@@ -39,8 +39,8 @@ pub(crate) struct Patterns {
 /// As many counts of all classes but the last are gone through.
 const MOST_COUNTS: usize = 3000;
 /// As many steps go into all searches together, and into each.
-const STEPS: u64 = 3_000_000;
-const STEPS_EACH: u64 = 30_000;
+const STEPS: u64 = 1_500_000;
+const STEPS_EACH: u64 = 20_000;
 
 /// The patterns of a page with this room, of no more sheets than are wanted.
 pub(crate) fn patterns(room: (i64, i64), classes: &[Class]) -> Patterns {

@@ -84,7 +84,13 @@ pub fn write(title: &str, about: &str, pages: &[PagePicture]) -> String {
         let y = HEAD + (index / columns) as f64 * cell_height;
         text(&mut svg, (x, y + 20.0), 16.0, INK, &fitting(&page.name, cell_width - ROOM, 16.0));
         // Writing to a String cannot fail.
-        let _ = writeln!(svg, "  <g transform=\"translate({} {}) scale({})\">", short(x), short(y + NAME), fine(scale));
+        let _ = writeln!(
+            svg,
+            "  <g transform=\"translate({} {}) scale({})\">",
+            short(x),
+            short(y + NAME),
+            fine(scale)
+        );
         draw(&mut svg, page, scale);
         svg.push_str("  </g>\n");
     }
@@ -97,7 +103,12 @@ pub fn write(title: &str, about: &str, pages: &[PagePicture]) -> String {
 fn draw(svg: &mut String, page: &PagePicture, scale: f64) {
     let hair = 1.0 / scale;
     let whole = Rect::from_origin_size((0.0, 0.0), page.size);
-    rectangle(svg, whole, 0.0, &format!("fill=\"{STOCK}\" stroke=\"{EDGE}\" stroke-width=\"{}\"", fine(hair)));
+    rectangle(
+        svg,
+        whole,
+        0.0,
+        &format!("fill=\"{STOCK}\" stroke=\"{EDGE}\" stroke-width=\"{}\"", fine(hair)),
+    );
     for (number, sheet) in page.sheets.iter().enumerate() {
         let tint = TINTS[sheet.design % TINTS.len()];
         let style = format!("fill=\"{tint}\" stroke=\"{INK}\" stroke-width=\"{}\"", fine(hair));
@@ -136,7 +147,13 @@ fn write_on(svg: &mut String, sheet: &PictureSheet, number: usize, scale: f64) {
     let small = 0.5 * size;
     let label = fitting(&sheet.label, along, small);
     if !label.is_empty() {
-        let _ = writeln!(svg, "    <text y=\"{}\" font-size=\"{}\">{}</text>", fine(1.1 * size), fine(small), escaped(&label));
+        let _ = writeln!(
+            svg,
+            "    <text y=\"{}\" font-size=\"{}\">{}</text>",
+            fine(1.1 * size),
+            fine(small),
+            escaped(&label)
+        );
     }
     svg.push_str("    </g>\n");
 }
@@ -158,7 +175,10 @@ fn key(svg: &mut String, y: f64) {
 fn rectangle(svg: &mut String, area: Rect, radius: f64, style: &str) {
     let radius = if radius > 0.0 { format!(" rx=\"{}\"", short(radius)) } else { String::new() };
     let [x, y, width, height] = [area.x0, area.y0, area.width(), area.height()].map(short);
-    let _ = writeln!(svg, "    <rect x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\"{radius} {style}/>");
+    let _ = writeln!(
+        svg,
+        "    <rect x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\"{radius} {style}/>"
+    );
 }
 
 fn text(svg: &mut String, (x, y): (f64, f64), size: f64, colour: &str, words: &str) {
@@ -216,7 +236,9 @@ mod tests {
     fn every_page_shows_margin_reach_and_numbered_sheets() {
         let svg = write("<Run>", "two designs", &[page("Page 1"), page("Page 2"), page("Page 3")]);
         assert!(svg.contains("<title>&lt;Run&gt;</title>") && svg.contains("Tide &amp; pool"));
-        for (part, count) in [("width=\"200\" height=\"287\"", 3), ("width=\"190\" height=\"277\"", 3), (">2</text>", 3)] {
+        for (part, count) in
+            [("width=\"200\" height=\"287\"", 3), ("width=\"190\" height=\"277\"", 3), (">2</text>", 3)]
+        {
             assert_eq!(svg.matches(part).count(), count, "{part}");
         }
         assert_eq!(svg.matches("rotate(90)").count(), 3);
@@ -230,6 +252,9 @@ mod tests {
             let svg = write("a", "b", &pages);
             assert!(roxmltree::Document::parse(&svg).is_ok(), "{svg}");
         }
-        assert_eq!((fitting("Rooftop night", 60.0, 10.0).as_str(), fitting("abc", 1.0, 10.0).as_str()), ("Rooftop n…", ""));
+        assert_eq!(
+            (fitting("Rooftop night", 60.0, 10.0).as_str(), fitting("abc", 1.0, 10.0).as_str()),
+            ("Rooftop n…", "")
+        );
     }
 }

@@ -2,5 +2,6 @@
 
 mod answers;
 mod compare;
+mod page;
 mod program;
 mod refusals;

@@ -23,7 +23,8 @@ pub(crate) fn cover(
     if classes.is_empty() {
         return (Vec::new(), 0);
     }
-    let mut least = least_pages(room, patterns, classes, wanted);
+    let least = least_pages(room, patterns, classes, wanted);
+    let mut proven_least = least;
     let counts: Vec<&[usize]> = patterns.found.iter().map(|pattern| &pattern.counts[..]).collect();
     let simple = one_after_the_other(room, patterns, classes, wanted);
     let Some(prices) = prices(&counts, wanted) else { return (simple, least) };
@@ -47,13 +48,13 @@ pub(crate) fn cover(
             let times = |index| whole_of(&search.chosen, index);
             let runs =
                 patterns.found.iter().enumerate().map(|(index, pattern)| (times(index), pattern.clone()));
-            return (runs.filter(|(times, _)| *times > 0).collect(), least);
+            return (runs.filter(|(times, _)| *times > 0).collect(), proven_least);
         }
-        if is_all && pages == least && pages <= FEW_PAGES && search.steps_left > 0 {
-            least += 1;
+        if is_all && pages == proven_least && pages <= FEW_PAGES && search.steps_left > 0 {
+            proven_least += 1;
         }
     }
-    (simple, least)
+    (simple, proven_least)
 }
 
 fn whole_of(chosen: &[(usize, u64)], index: usize) -> u64 {

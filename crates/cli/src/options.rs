@@ -254,8 +254,15 @@ pub struct RoomCommand {
 #[derive(Debug, Args)]
 #[command(allow_negative_numbers = true)]
 pub struct PageCommand {
-    /// The layout file, placement file or bundle to read
-    pub layout: PathBuf,
+    /// The layout or placement file to read; several if sheets of each are wanted
+    #[arg(required = true, value_name = "LAYOUT")]
+    pub layouts: Vec<PathBuf>,
+    /// How many sheets of each layout are wanted, in the same order: tells the fewest pages, and what lies on each
+    #[arg(long, value_name = "N,N", value_delimiter = ',', value_parser = clap::value_parser!(u64).range(0..=1_000_000))]
+    pub wanted: Vec<u64>,
+    /// Write the pages with margin, reach and numbered sheets, as SVG
+    #[arg(long, value_name = "F.svg")]
+    pub picture: Option<PathBuf>,
     #[command(flatten)]
     pub stock: StockOptions,
     #[command(flatten)]

@@ -81,6 +81,16 @@ pub enum Trouble {
         /// How many counts.
         counts: usize,
     },
+    /// As many counts as layouts were asked for.
+    #[error(
+        "{counts} numbers wanted for {layouts} layouts; give --wanted one number for each layout, as in --wanted 30,12"
+    )]
+    WantedCounts {
+        /// How many layouts were given.
+        layouts: usize,
+        /// How many counts.
+        counts: usize,
+    },
     /// A settings file that cannot be read.
     #[error("could not read the settings in {file}: {reason}; mend that place, or leave the field out")]
     SettingsFile {

@@ -26,6 +26,7 @@ mod header;
 pub mod layout_file;
 mod number;
 pub mod packed;
+pub mod page_picture;
 mod piece_facts;
 pub mod placement_file;
 mod pretty;

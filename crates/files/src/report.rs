@@ -12,7 +12,9 @@ use stickleaf_sheet::{Finding, Layout, LengthUnit, Mark, Score, Severity};
 use crate::pretty::pretty;
 
 pub use compare::{CompareReport, VariantReport};
-pub use page::{LargestReport, PageReport, PositionReport};
+pub use page::{
+    DesignReport, LargestReport, PageReport, PagesReport, PositionReport, PrintedPageReport, SheetReport,
+};
 
 /// The report as JSON text: one object, ending with a line break.
 pub fn text(report: &impl Serialize) -> String {

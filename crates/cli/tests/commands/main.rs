@@ -4,5 +4,6 @@ mod answers;
 mod card;
 mod compare;
 mod history;
+mod page;
 mod program;
 mod refusals;

@@ -87,15 +87,16 @@ pub(crate) fn holds(stock: &Stock, sheet: (f64, f64), count: usize) -> Result<Op
 }
 
 /// Sheets and room in whole micrometres, both larger by the gap, so that the sheets may lie edge to edge.
-struct Grown {
-    room: (i64, i64),
-    sheet: (i64, i64),
-    gap: i64,
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Grown {
+    pub room: (i64, i64),
+    pub sheet: (i64, i64),
+    pub gap: i64,
 }
 
 impl Grown {
     /// What is between two micrometres is taken from the room, never from the sheet.
-    fn new(stock: &Stock, room: &Rect, width: f64, height: f64) -> Result<Grown, PageError> {
+    pub(crate) fn new(stock: &Stock, room: &Rect, width: f64, height: f64) -> Result<Grown, PageError> {
         length("the sheet's width", width)?;
         length("the sheet's height", height)?;
         // A thousandth of a micrometre is the trace of arithmetic in inches, and no length.
@@ -113,16 +114,32 @@ impl Grown {
         Pallet::new(self.room.0, self.room.1, self.sheet.0, self.sheet.1)
     }
 
-    /// Moves the boxes together into the middle of the room, to whole micrometres, and sorts them row by row.
-    fn in_the_middle(&self, boxes: &[Placed], room: &Rect) -> Vec<Position> {
-        let mut boxes = boxes.to_vec();
-        boxes.sort_by_key(|placed| (placed.y, placed.x));
-        let right = boxes.iter().map(|placed| placed.x + placed.width).max().unwrap_or(0) - self.gap;
-        let bottom = boxes.iter().map(|placed| placed.y + placed.height).max().unwrap_or(0) - self.gap;
+    /// Whether a sheet fits at all.
+    pub(crate) fn fits(&self) -> bool {
+        let ((width, height), (a, b)) = (self.room, self.sheet);
+        (a <= width && b <= height) || (b <= width && a <= height)
+    }
+
+    /// Where the top left corner of these boxes comes to, in micrometres on the page, when all of them lie in the middle of
+    /// the room.
+    pub(crate) fn corner<'a>(
+        &self,
+        boxes: impl Iterator<Item = &'a Placed> + Clone,
+        room: &Rect,
+    ) -> (i64, i64) {
+        let right = boxes.clone().map(|placed| placed.x + placed.width).max().unwrap_or(0) - self.gap;
+        let bottom = boxes.map(|placed| placed.y + placed.height).max().unwrap_or(0) - self.gap;
         let before = |start: f64, length: f64, used: i64| {
             ((start + (length - used as f64 / 1000.0) / 2.0) * 1000.0).round() as i64
         };
-        let (left, top) = (before(room.x0, room.width(), right), before(room.y0, room.height(), bottom));
+        (before(room.x0, room.width(), right), before(room.y0, room.height(), bottom))
+    }
+
+    /// The boxes in the middle of the room, row by row.
+    fn in_the_middle(&self, boxes: &[Placed], room: &Rect) -> Vec<Position> {
+        let mut boxes = boxes.to_vec();
+        boxes.sort_by_key(|placed| (placed.y, placed.x));
+        let (left, top) = self.corner(boxes.iter(), room);
         let position = |placed: &Placed| Position {
             x: (left + placed.x) as f64 / 1000.0,
             y: (top + placed.y) as f64 / 1000.0,

@@ -64,34 +64,48 @@ const MOST_LENGTHS: usize = 20_000;
 
 /// Looks for a layout of all boxes in at most so many steps.
 pub(crate) fn place(question: &Question, steps: u64) -> Answer {
+    place_counted(question, steps).0
+}
+
+/// The same, with the number of steps that it took.
+pub(crate) fn place_counted(question: &Question, steps: u64) -> (Answer, u64) {
     // Layers of the search go up the longer side, so that the skyline is short.
     if question.width > question.height {
         let turned =
             Question { width: question.height, height: question.width, kinds: question.kinds.clone() };
-        return match place(&turned, steps) {
+        let (answer, used) = place_counted(&turned, steps);
+        let answer = match answer {
             Answer::Placed(boxes) => {
-                Answer::Placed(boxes.into_iter().map(|(kind, b)| (kind, mirrored(b))).collect())
+                Answer::Placed(boxes.into_iter().map(|(kind, placed)| (kind, mirrored(placed))).collect())
             }
             other => other,
         };
+        return (answer, used);
     }
     if question.kinds.iter().map(|kind| kind.wanted).sum::<usize>() > MOST_BOXES {
-        return Answer::OutOfSteps;
+        return (Answer::OutOfSteps, 0);
     }
-    let sides: Vec<i64> = question.kinds.iter().flat_map(|kind| [kind.width, kind.height]).collect();
-    let Some(lengths) = row_lengths(question.height, &sides, MOST_LENGTHS) else { return Answer::OutOfSteps };
     let area: i64 = question.kinds.iter().map(|kind| kind.width * kind.height * kind.wanted as i64).sum();
     let spare = question.width * question.height - area;
     if spare < 0 {
-        return Answer::Impossible;
+        return (Answer::Impossible, 0);
     }
+    let sides: Vec<i64> = question
+        .kinds
+        .iter()
+        .filter(|kind| kind.wanted > 0)
+        .flat_map(|kind| [kind.width, kind.height])
+        .collect();
+    let Some(lengths) = row_lengths(question.height, &sides, MOST_LENGTHS) else {
+        return (Answer::OutOfSteps, 0);
+    };
     let colours = match question.kinds[..] {
         [Kind { width, height, wanted }] => {
             Colours::new(question.width, question.height, (width, height), wanted)
         }
         _ => Some(Colours::default()),
     };
-    let Some(colours) = colours else { return Answer::Impossible };
+    let Some(colours) = colours else { return (Answer::Impossible, 0) };
     let mut search = Search {
         colours,
         width: question.width,
@@ -103,11 +117,12 @@ pub(crate) fn place(question: &Question, steps: u64) -> Answer {
         failed: FxHashMap::default(),
         steps_left: steps,
     };
-    match search.go_on(&[Segment { x: 0, y: 0 }], spare) {
+    let answer = match search.go_on(&[Segment { x: 0, y: 0 }], spare) {
         Verdict::Found => Answer::Placed(search.placed),
         Verdict::Nothing => Answer::Impossible,
         Verdict::OutOfSteps => Answer::OutOfSteps,
-    }
+    };
+    (answer, steps - search.steps_left)
 }
 
 fn mirrored(placed: Placed) -> Placed {

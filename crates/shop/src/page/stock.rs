@@ -86,6 +86,14 @@ pub enum PageError {
         /// The page's height.
         height: f64,
     },
+    /// More sheets than can be planned.
+    #[error("{count} sheets of one design are too many for one plan; give at most {most} at a time")]
+    TooMany {
+        /// How many are wanted.
+        count: u64,
+        /// How many may be.
+        most: u64,
+    },
     /// The sheet does not fit on the page, either way round.
     #[error(
         "the sheet of {sheet_width} x {sheet_height} mm does not fit, either way round, into the {width} x {height} mm of the page that can be printed and cut; take a larger page, smaller margins, or a smaller sheet"

@@ -1,12 +1,13 @@
-//! `page`: how many sheets lie on a page of label stock, and what would change that.
+//! Sheets of one layout: how many lie on a page, and what would change that.
 
 use stickleaf_files::report::{self, LargestReport, PageReport, PositionReport};
-use stickleaf_sheet::LengthUnit;
+use stickleaf_sheet::Layout;
 use stickleaf_shop::page::{Growing, Largest, PageError, Plan, Stock, largest_sheets, plan};
 
+use super::{mm, picture, size};
 use crate::columns::columns;
 use crate::options::PageCommand;
-use crate::{Outcome, Trouble, disk, layouts, output};
+use crate::{Trouble, disk, output};
 
 /// How many more sheets than lie on the page now the sizes are told for.
 const MORE: usize = 2;
@@ -14,23 +15,32 @@ const MORE: usize = 2;
 /// The ways in which the sheet may change.
 const WAYS: [Growing; 3] = [Growing::Both, Growing::Width, Growing::Height];
 
+/// What to know when sheets share their edges.
+const SHARED_EDGE: &str =
+    "                 without a gap neighbours share an edge, and round corners are planned as sharp ones\n";
+
+/// So many counts are told from one on, and around the count that lie on the page now.
+const FIRST: usize = 8;
+
 /// Prints the plan of a page.
-pub fn run(typed: &PageCommand) -> Result<Outcome, Trouble> {
-    let layout = layouts::read(&typed.layout)?;
+pub fn run(typed: &PageCommand, layout: &Layout) -> Result<(), Trouble> {
     let stock = typed.stock.stock();
-    let trouble = |source: PageError| Trouble::Page { file: disk::shown(&typed.layout), source };
+    let trouble = |source: PageError| Trouble::Page { file: disk::shown(&typed.layouts[0]), source };
     let plan = plan(&stock, layout.sheet.width, layout.sheet.height).map_err(trouble)?;
     let most = plan.positions.len() + MORE;
     let largest = WAYS.map(|way| largest_sheets(&stock, plan.sheet_width, plan.sheet_height, way, most));
     let [both, width, height] = largest;
     let largest = [both.map_err(trouble)?, width.map_err(trouble)?, height.map_err(trouble)?];
+    if let Some(file) = &typed.picture {
+        disk::write(file, &picture::of_one(&plan, layout))?;
+    }
     if typed.report.is_json() {
         output::print(&report::text(&page_report(&plan, &largest)));
     } else {
-        output::print(&plan_lines(&plan));
-        output::print(&largest_lines(&largest, most));
+        output::print(&plan_lines(&plan, layout));
+        output::print(&largest_lines(&largest, plan.positions.len()));
     }
-    Ok(Outcome::Done)
+    Ok(())
 }
 
 fn page_report(plan: &Plan, largest: &[Vec<Largest>; 3]) -> PageReport {
@@ -70,15 +80,7 @@ fn page_report(plan: &Plan, largest: &[Vec<Largest>; 3]) -> PageReport {
     }
 }
 
-fn mm(length: f64) -> String {
-    LengthUnit::Millimetres.number(length)
-}
-
-fn size(width: f64, height: f64) -> String {
-    format!("{} x {} mm", mm(width), mm(height))
-}
-
-fn plan_lines(plan: &Plan) -> String {
+fn plan_lines(plan: &Plan, layout: &Layout) -> String {
     let Stock { width, height, .. } = plan.stock;
     let count = plan.positions.len();
     let proof = if plan.is_proved() {
@@ -90,11 +92,13 @@ fn plan_lines(plan: &Plan) -> String {
         "page             {}, of which {} can be printed and cut\n\
          sheet            {}\n\
          sheets on a page {count}; {proof}\n\
-         waste            {:.1} % of the page\n\n",
+         waste            {:.1} % of the page, {:.0} mm²\n{}\n",
         size(width, height),
         size(plan.room.width(), plan.room.height()),
         size(plan.sheet_width, plan.sheet_height),
-        100.0 * plan.waste_share()
+        100.0 * plan.waste_share(),
+        plan.waste(),
+        if plan.stock.gap == 0.0 && layout.sheet.corner_radius > 0.0 { SHARED_EDGE } else { "" }
     );
     let mut rows = vec![["sheet", "from the left", "from the top", "lies"].map(str::to_owned).to_vec()];
     rows.extend(plan.positions.iter().enumerate().map(|(i, position)| {
@@ -106,10 +110,10 @@ fn plan_lines(plan: &Plan) -> String {
 }
 
 /// Where the count jumps: the largest sheet for each count, whichever side may change.
-fn largest_lines(largest: &[Vec<Largest>; 3], most: usize) -> String {
+fn largest_lines(largest: &[Vec<Largest>; 3], now: usize) -> String {
     let head = ["on a page", "same shape", "wider or narrower", "higher or lower"];
     let mut rows = vec![head.map(str::to_owned).to_vec()];
-    for count in 1..=most {
+    for count in (1..=now + MORE).filter(|&count| count <= FIRST || count + MORE >= now) {
         let cell = |sheets: &Vec<Largest>| {
             // A sheet that gives more gives these too.
             let sheet = sheets.iter().find(|sheet| sheet.count >= count);

@@ -207,6 +207,8 @@ pub struct ExportReport {
     pub guide: Option<String>,
     /// Its width and height in pixels; null for a drawing without pixels.
     pub guide_pixels: Option<[u32; 2]>,
+    /// The pictures on the sheet; empty if nothing was made of them.
+    pub pictures: Vec<PictureFacts>,
     /// The composed sheet that was written.
     pub sheet: Option<String>,
     /// Its size.
@@ -223,6 +225,19 @@ pub struct ExportReport {
     pub broken: usize,
     /// How many warnings there are.
     pub warnings: usize,
+}
+
+/// A picture on the sheet, at the size at which it is printed.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PictureFacts {
+    /// The sticker's id; null for the background.
+    pub sticker: Option<String>,
+    /// The file that the layout names.
+    pub file: String,
+    /// How many of its pixels come to an inch of paper; null for a drawing without pixels.
+    pub effective_ppi: Option<f64>,
+    /// Whether that is less than the rules ask.
+    pub coarse: bool,
 }
 
 /// What is on a print.

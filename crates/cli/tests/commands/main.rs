@@ -2,5 +2,6 @@
 
 mod answers;
 mod compare;
+mod press;
 mod program;
 mod refusals;

@@ -19,6 +19,8 @@ use crate::png_out::{RowTaker, write_png};
 use crate::progress::Progress;
 use crate::trouble::PressError;
 
+pub(crate) use crate::compose::ground::GroundPicture;
+
 /// How many rows are composed at once.
 const BAND: usize = 128;
 

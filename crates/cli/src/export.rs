@@ -1,5 +1,6 @@
 //! `export`: placement, table, composed sheet and cut lines for other programs.
 
+mod colours;
 mod resolution;
 
 use std::path::{Path, PathBuf};
@@ -22,7 +23,15 @@ use crate::{Outcome, Trouble, disk, layouts, output};
 /// Writes what is asked for; lacking if a hard rule is broken in it, which is said.
 pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
     let cuts = cut_files(typed);
-    let targets = [&typed.placement, &typed.table, &typed.guide, &typed.sheet, &typed.print, &typed.bundle];
+    let targets = [
+        &typed.placement,
+        &typed.table,
+        &typed.guide,
+        &typed.sheet,
+        &typed.print,
+        &typed.colours,
+        &typed.bundle,
+    ];
     let cut_paths = cuts.iter().map(|(path, _)| &**path);
     let paths: Vec<&Path> = targets.into_iter().flatten().map(|path| &**path).chain(cut_paths).collect();
     let on_standard = paths.iter().filter(|path| disk::is_standard(path)).count();
@@ -59,6 +68,9 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
             disk::write(path, &cut::write(&layout, plan, *depths))?;
         }
     }
+    if let Some(path) = &typed.colours {
+        colours::write(&layout, &mut pictures, typed, path)?;
+    }
     let printed =
         typed.print.as_deref().map(|path| print(&layout, typed, &mut pictures, path)).transpose()?;
     let outcome = outcome(&findings);
@@ -76,6 +88,8 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
             sheet_size: frame.map(|frame| sheet_size(&layout, &frame)),
             print: name(&typed.print),
             print_facts: printed,
+            correction: colours::facts(typed),
+            colours: name(&typed.colours),
             cut: name(&typed.cut),
             cut_facts: plan.as_ref().map(cut_facts),
             broken,
@@ -155,7 +169,8 @@ fn shown_pictures(
     typed: &ExportCommand,
     pictures: &mut LayoutPictures<'_>,
 ) -> Result<Vec<PrintedPicture>, Trouble> {
-    let Some(path) = typed.sheet.as_deref().or(typed.print.as_deref()) else { return Ok(Vec::new()) };
+    let made = [&typed.sheet, &typed.print, &typed.colours];
+    let Some(path) = made.into_iter().flatten().next() else { return Ok(Vec::new()) };
     printed_pictures(layout, pictures).map_err(|source| Trouble::Press { file: disk::shown(path), source })
 }
 
@@ -170,6 +185,7 @@ fn sheet(
         resolution_ppi: typed.ppi.unwrap_or(layout.sheet.resolution_ppi),
         bleed: typed.bleed_mm.unwrap_or(0.0),
         ground: [255; 3],
+        correction: colours::correction(typed),
     };
     let mut bytes = Vec::new();
     let mut go_on = |_| true;
@@ -211,6 +227,7 @@ fn print(
         bleed,
         resolution_ppi: typed.ppi.unwrap_or(layout.sheet.resolution_ppi),
         ground: [255; 3],
+        correction: colours::correction(typed),
     };
     let cut = cut::plan(layout, &cut_options(typed));
     let mut go_on = |_| true;

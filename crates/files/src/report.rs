@@ -217,6 +217,10 @@ pub struct ExportReport {
     pub print: Option<String>,
     /// What is on it.
     pub print_facts: Option<PrintFacts>,
+    /// How the colours of sheet and print were shifted.
+    pub correction: CorrectionFacts,
+    /// The colour strip that was written.
+    pub colours: Option<String>,
     /// The cut lines that were written.
     pub cut: Option<String>,
     /// What they take.
@@ -238,6 +242,15 @@ pub struct PictureFacts {
     pub effective_ppi: Option<f64>,
     /// Whether that is less than the rules ask.
     pub coarse: bool,
+}
+
+/// How colours were shifted on their way to the paper, of 1 for the way from black to white.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct CorrectionFacts {
+    /// By how much a middle tone is lighter.
+    pub lighter: f64,
+    /// By how much it is warmer.
+    pub warmer: f64,
 }
 
 /// What is on a print.

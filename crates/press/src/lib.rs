@@ -19,8 +19,10 @@ pub mod print;
 mod progress;
 mod resample;
 mod resolution;
+pub mod strip;
 #[cfg(feature = "svg")]
 mod svg;
+pub mod tone;
 mod trouble;
 
 pub use frame::Frame;

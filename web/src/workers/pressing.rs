@@ -3,6 +3,7 @@
 use crate::words::Told;
 use js_sys::{ArrayBuffer, Uint8Array};
 use stickleaf_press::compose::{ComposeOptions, write_sheet};
+use stickleaf_press::tone::Correction;
 use stickleaf_press::{Pictures, Progress};
 use stickleaf_sheet::Layout;
 
@@ -38,7 +39,12 @@ fn sheet(
     bleed: f64,
     progress: &mut Progress<'_>,
 ) -> Result<(Made, ArrayBuffer), String> {
-    let options = ComposeOptions { resolution_ppi: layout.sheet.resolution_ppi, bleed, ground: GROUND };
+    let options = ComposeOptions {
+        resolution_ppi: layout.sheet.resolution_ppi,
+        bleed,
+        ground: GROUND,
+        correction: Correction::NONE,
+    };
     let mut bytes = Vec::new();
     let frame =
         write_sheet(layout, pictures, &options, progress, &mut bytes).map_err(|error| error.told())?;

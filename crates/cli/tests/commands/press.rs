@@ -51,3 +51,46 @@ fn a_missing_picture_ends_it_before_anything_is_written() {
     assert!(ended.err.contains("box.png is not there"), "{ended:?}");
     assert_eq!(folder.names(), ["sheet.json"]);
 }
+
+/// The colour of a PNG of so many pixels to the inch at a place in millimetres.
+fn colour_at(folder: &Folder, file: &str, ppi: f64, at: (f64, f64)) -> [u8; 3] {
+    let bytes = std::fs::read(folder.path().join(file)).unwrap();
+    let mut reader = png::Decoder::new(std::io::Cursor::new(bytes)).read_info().unwrap();
+    let mut rgba = vec![0; reader.output_buffer_size().unwrap()];
+    let info = reader.next_frame(&mut rgba).unwrap();
+    let px = |mm: f64| (mm / 25.4 * ppi) as usize;
+    let start = (px(at.1) * info.width as usize + px(at.0)) * 4;
+    [rgba[start], rgba[start + 1], rgba[start + 2]]
+}
+
+#[test]
+fn the_strip_shows_the_colours_that_its_corrections_make() {
+    let folder = coloured_box([200, 30, 30, 255]);
+    let report = folder
+        .run("export sheet.json --colours strip.svg --sheet s.png --patch 42 --ppi 100 --report json")
+        .with_status(0)
+        .json();
+    assert_eq!(report["correction"], json!({"lighter": 0.03, "warmer": -0.015}));
+    let [red, green, blue] = colour_at(&folder, "s.png", 100.0, (20.0, 20.0));
+    let strip = folder.text("strip.svg");
+    let patch = |rgb: [u8; 3], name: u32| {
+        let [red, green, blue] = rgb;
+        format!("fill=\"#{red:02X}{green:02X}{blue:02X}\"><title>{name}</title>")
+    };
+    assert!(strip.contains(&patch([red, green, blue], 42)), "{red} {green} {blue}: {strip}");
+    assert!(strip.contains(&patch([200, 30, 30], 33)));
+    // The stock beside the art takes no ink, and numbers say the same as the patch.
+    assert_eq!(colour_at(&folder, "s.png", 100.0, (40.0, 30.0)), [255; 3]);
+    let line = "export sheet.json --sheet t.png --lighter 0.03 --warmer -0.015 --ppi 100";
+    folder.run(line).with_status(0);
+    assert_eq!(colour_at(&folder, "t.png", 100.0, (20.0, 20.0)), [red, green, blue]);
+}
+
+#[test]
+fn corrections_that_are_not_on_the_strip_are_refused() {
+    let folder = coloured_box([200, 30, 30, 255]);
+    for wrong in ["--patch 60", "--patch 43 --lighter 0.1", "--lighter 0.5", "--warmer nan"] {
+        folder.run(&format!("export sheet.json --sheet s.png {wrong}")).with_status(2);
+    }
+    assert!(!folder.names().contains(&"s.png".to_owned()));
+}

@@ -1,5 +1,8 @@
 //! `export`: placement, table, composed sheet and cut lines for other programs.
 
+mod colours;
+mod resolution;
+
 use std::path::{Path, PathBuf};
 
 use stickleaf_files::report::{self, CutFacts, ExportReport, PrintFacts, SheetSize};
@@ -8,7 +11,7 @@ use stickleaf_press::compose::{ComposeOptions, write_sheet};
 use stickleaf_press::cut::{self, CutOptions, CutPlan, Depths};
 use stickleaf_press::guide::{self, Parts};
 use stickleaf_press::print::{self, PlacedSheet, PrintOptions, Profile};
-use stickleaf_press::{Frame, Progress};
+use stickleaf_press::{Frame, PrintedPicture, Progress, printed_pictures};
 use stickleaf_sheet::{Finding, Layout, check};
 use stickleaf_shop::page;
 
@@ -20,7 +23,15 @@ use crate::{Outcome, Trouble, disk, layouts, output};
 /// Writes what is asked for; lacking if a hard rule is broken in it, which is said.
 pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
     let cuts = cut_files(typed);
-    let targets = [&typed.placement, &typed.table, &typed.guide, &typed.sheet, &typed.print, &typed.bundle];
+    let targets = [
+        &typed.placement,
+        &typed.table,
+        &typed.guide,
+        &typed.sheet,
+        &typed.print,
+        &typed.colours,
+        &typed.bundle,
+    ];
     let cut_paths = cuts.iter().map(|(path, _)| &**path);
     let paths: Vec<&Path> = targets.into_iter().flatten().map(|path| &**path).chain(cut_paths).collect();
     let on_standard = paths.iter().filter(|path| disk::is_standard(path)).count();
@@ -35,6 +46,11 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
     }
     let layout = layouts::read(&typed.layout)?;
     let findings = check(&layout);
+    let mut pictures = LayoutPictures::of(&typed.layout)?;
+    let shown = shown_pictures(&layout, typed, &mut pictures)?;
+    if !typed.report.is_json() {
+        output::tell_lines(&resolution::table(&layout, &shown));
+    }
     let write = |path: &Option<PathBuf>, text: &dyn Fn() -> String| match path {
         Some(path) => disk::write(path, &text()),
         None => Ok(()),
@@ -45,14 +61,18 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
         layouts::write_bundle(path, &layout, &typed.layout)?;
     }
     let guide_frame = typed.guide.as_deref().map(|path| guide(&layout, typed, path)).transpose()?;
-    let frame = typed.sheet.as_deref().map(|path| sheet(&layout, typed, path)).transpose()?;
+    let frame = typed.sheet.as_deref().map(|path| sheet(&layout, typed, &mut pictures, path)).transpose()?;
     let plan = (!cuts.is_empty()).then(|| cut::plan(&layout, &cut_options(typed)));
     if let Some(plan) = &plan {
         for (path, depths) in &cuts {
             disk::write(path, &cut::write(&layout, plan, *depths))?;
         }
     }
-    let printed = typed.print.as_deref().map(|path| print(&layout, typed, path)).transpose()?;
+    if let Some(path) = &typed.colours {
+        colours::write(&layout, &mut pictures, typed, path)?;
+    }
+    let printed =
+        typed.print.as_deref().map(|path| print(&layout, typed, &mut pictures, path)).transpose()?;
     let outcome = outcome(&findings);
     if typed.report.is_json() {
         let broken = findings.iter().filter(|finding| finding.is_broken()).count();
@@ -63,10 +83,13 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
             bundle: name(&typed.bundle),
             guide: name(&typed.guide),
             guide_pixels: guide_frame.flatten().map(|frame| [frame.width_px, frame.height_px]),
+            pictures: resolution::facts(&layout, &shown),
             sheet: name(&typed.sheet),
             sheet_size: frame.map(|frame| sheet_size(&layout, &frame)),
             print: name(&typed.print),
             print_facts: printed,
+            correction: colours::facts(typed),
+            colours: name(&typed.colours),
             cut: name(&typed.cut),
             cut_facts: plan.as_ref().map(cut_facts),
             broken,
@@ -140,17 +163,33 @@ fn guide(layout: &Layout, typed: &ExportCommand, path: &Path) -> Result<Option<F
     Ok(Some(frame))
 }
 
+/// The pictures that what is asked for is made of. One that is missing ends it before anything is written.
+fn shown_pictures(
+    layout: &Layout,
+    typed: &ExportCommand,
+    pictures: &mut LayoutPictures<'_>,
+) -> Result<Vec<PrintedPicture>, Trouble> {
+    let made = [&typed.sheet, &typed.print, &typed.colours];
+    let Some(path) = made.into_iter().flatten().next() else { return Ok(Vec::new()) };
+    printed_pictures(layout, pictures).map_err(|source| Trouble::Press { file: disk::shown(path), source })
+}
+
 /// Composes the sheet and writes it.
-fn sheet(layout: &Layout, typed: &ExportCommand, path: &Path) -> Result<Frame, Trouble> {
+fn sheet(
+    layout: &Layout,
+    typed: &ExportCommand,
+    pictures: &mut LayoutPictures<'_>,
+    path: &Path,
+) -> Result<Frame, Trouble> {
     let options = ComposeOptions {
         resolution_ppi: typed.ppi.unwrap_or(layout.sheet.resolution_ppi),
         bleed: typed.bleed_mm.unwrap_or(0.0),
         ground: [255; 3],
+        correction: colours::correction(typed),
     };
-    let mut pictures = LayoutPictures::of(&typed.layout)?;
     let mut bytes = Vec::new();
     let mut go_on = |_| true;
-    let frame = write_sheet(layout, &mut pictures, &options, &mut Progress::new(&mut go_on), &mut bytes)
+    let frame = write_sheet(layout, pictures, &options, &mut Progress::new(&mut go_on), &mut bytes)
         .map_err(|source| Trouble::Press { file: disk::shown(path), source })?;
     disk::write_bytes(path, &bytes)?;
     Ok(frame)
@@ -160,7 +199,12 @@ fn sheet(layout: &Layout, typed: &ExportCommand, path: &Path) -> Result<Frame, T
 const USUAL_BLEED: f64 = 2.0;
 
 /// Prints the page and writes it.
-fn print(layout: &Layout, typed: &ExportCommand, path: &Path) -> Result<PrintFacts, Trouble> {
+fn print(
+    layout: &Layout,
+    typed: &ExportCommand,
+    pictures: &mut LayoutPictures<'_>,
+    path: &Path,
+) -> Result<PrintFacts, Trouble> {
     let bleed = typed.bleed_mm.unwrap_or(USUAL_BLEED);
     let (page, sheets) = if typed.card_page {
         let page = (layout.sheet.width + 2.0 * bleed, layout.sheet.height + 2.0 * bleed);
@@ -183,13 +227,12 @@ fn print(layout: &Layout, typed: &ExportCommand, path: &Path) -> Result<PrintFac
         bleed,
         resolution_ppi: typed.ppi.unwrap_or(layout.sheet.resolution_ppi),
         ground: [255; 3],
+        correction: colours::correction(typed),
     };
     let cut = cut::plan(layout, &cut_options(typed));
     let mut go_on = |_| true;
-    let mut pictures = LayoutPictures::of(&typed.layout)?;
-    let (bytes, printed) =
-        print::write(layout, &cut, &mut pictures, &options, &mut Progress::new(&mut go_on))
-            .map_err(|source| Trouble::Press { file: disk::shown(path), source })?;
+    let (bytes, printed) = print::write(layout, &cut, pictures, &options, &mut Progress::new(&mut go_on))
+        .map_err(|source| Trouble::Press { file: disk::shown(path), source })?;
     disk::write_bytes(path, &bytes)?;
     Ok(PrintFacts {
         page_width_mm: page.0,

@@ -3,6 +3,8 @@
 use std::path::PathBuf;
 
 use clap::{ArgGroup, Args, Parser, Subcommand, ValueEnum};
+use stickleaf_press::strip;
+use stickleaf_press::tone::{Correction, MOST_LIGHTER, MOST_WARMER};
 use stickleaf_sheet::{LengthUnit, SHEET_SIZES, Turns, Wanted, read_length};
 use stickleaf_shop::page::{PAGE_SIZES, Stock};
 use stickleaf_shop::trial::CutOutcome;
@@ -462,7 +464,7 @@ pub enum ShapeWord {
 
 /// `export`: files for other programs.
 #[derive(Debug, Args)]
-#[group(id = "what", required = true, multiple = true, args = ["placement", "table", "guide", "sheet", "print", "cut", "bundle"])]
+#[group(id = "what", required = true, multiple = true, args = ["placement", "table", "guide", "sheet", "print", "cut", "bundle", "colours"])]
 pub struct ExportCommand {
     /// The layout file, placement file or bundle to read
     pub layout: PathBuf,
@@ -510,6 +512,18 @@ pub struct ExportCommand {
     /// How far each line goes on past its start, so that the loop closes
     #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "0.5")]
     pub overrun_mm: f64,
+    /// Write a colour strip to print: the sheet's main colours, each lighter to the right and warmer below; PDF, SVG or PNG by the name's end
+    #[arg(long, value_name = "F.pdf")]
+    pub colours: Option<PathBuf>,
+    /// Sheet and print in the colours of this patch of the strip: its column, then its row; 33 is as it is
+    #[arg(long, value_name = "NN", value_parser = patch, conflicts_with_all = ["lighter", "warmer"])]
+    pub patch: Option<Correction>,
+    /// Sheet and print so much lighter, below 0 darker, of 1 from black to white; white stays white
+    #[arg(long, value_name = "X", value_parser = lighter, default_value = "0", allow_negative_numbers = true)]
+    pub lighter: f64,
+    /// Sheet and print so much warmer, below 0 cooler
+    #[arg(long, value_name = "X", value_parser = warmer, default_value = "0", allow_negative_numbers = true)]
+    pub warmer: f64,
     /// Write the layout and its pictures as one file, to pass on or to go on with on another device
     #[arg(long, value_name = "F.stickleaf")]
     pub bundle: Option<PathBuf>,
@@ -594,6 +608,24 @@ fn not_negative(text: &str) -> Result<f64, String> {
         Ok(value) if value.is_finite() && value >= 0.0 => Ok(value),
         _ => Err("give a number of 0 or more".to_owned()),
     }
+}
+
+fn patch(text: &str) -> Result<Correction, String> {
+    let advice = || "give two digits, each 1 to 5, as in 43".to_owned();
+    text.parse().ok().and_then(strip::correction).ok_or_else(advice)
+}
+
+fn lighter(text: &str) -> Result<f64, String> {
+    shift(text, MOST_LIGHTER)
+}
+
+fn warmer(text: &str) -> Result<f64, String> {
+    shift(text, MOST_WARMER)
+}
+
+fn shift(text: &str, most: f64) -> Result<f64, String> {
+    let advice = || format!("give a number from -{most} to {most}, such as 0.02");
+    text.parse::<f64>().ok().filter(|value| value.abs() <= most).ok_or_else(advice)
 }
 
 fn seconds(text: &str) -> Result<f64, String> {

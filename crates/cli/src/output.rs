@@ -14,3 +14,8 @@ pub fn print(text: &str) {
 pub fn tell(line: &str) {
     let _ = writeln!(io::stderr().lock(), "{line}");
 }
+
+/// Prints whole lines of text to standard error, as they are.
+pub fn tell_lines(text: &str) {
+    let _ = io::stderr().lock().write_all(text.as_bytes());
+}

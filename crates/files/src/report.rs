@@ -209,6 +209,8 @@ pub struct ExportReport {
     pub guide: Option<String>,
     /// Its width and height in pixels; null for a drawing without pixels.
     pub guide_pixels: Option<[u32; 2]>,
+    /// The pictures on the sheet; empty if nothing was made of them.
+    pub pictures: Vec<PictureFacts>,
     /// The composed sheet that was written.
     pub sheet: Option<String>,
     /// Its size.
@@ -217,6 +219,10 @@ pub struct ExportReport {
     pub print: Option<String>,
     /// What is on it.
     pub print_facts: Option<PrintFacts>,
+    /// How the colours of sheet and print were shifted.
+    pub correction: CorrectionFacts,
+    /// The colour strip that was written.
+    pub colours: Option<String>,
     /// The cut lines that were written.
     pub cut: Option<String>,
     /// What they take.
@@ -225,6 +231,28 @@ pub struct ExportReport {
     pub broken: usize,
     /// How many warnings there are.
     pub warnings: usize,
+}
+
+/// A picture on the sheet, at the size at which it is printed.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PictureFacts {
+    /// The sticker's id; null for the background.
+    pub sticker: Option<String>,
+    /// The file that the layout names.
+    pub file: String,
+    /// How many of its pixels come to an inch of paper; null for a drawing without pixels.
+    pub effective_ppi: Option<f64>,
+    /// Whether that is less than the rules ask.
+    pub coarse: bool,
+}
+
+/// How colours were shifted on their way to the paper, of 1 for the way from black to white.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct CorrectionFacts {
+    /// By how much a middle tone is lighter.
+    pub lighter: f64,
+    /// By how much it is warmer.
+    pub warmer: f64,
 }
 
 /// What is on a print.

@@ -21,7 +21,7 @@ pub(crate) struct StickerArt {
     /// Where its top left corner lies, in the sticker's own millimetres.
     at: Point,
     /// How many of its units make a millimetre.
-    per_mm: f64,
+    pub(crate) per_mm: f64,
 }
 
 impl StickerArt {

@@ -6,6 +6,7 @@ use stickleaf_shop::ink::{Coverage, InkMeter};
 use crate::compose::{ComposeOptions, compose};
 use crate::picture::Pictures;
 use crate::progress::Progress;
+use crate::tone::Correction;
 use crate::trouble::PressError;
 
 /// How finely the sheet is composed to be measured, in pixels to the inch: its areas are right to a few parts in a thousand.
@@ -18,7 +19,12 @@ pub fn coverage(
     pictures: &mut dyn Pictures,
     progress: &mut Progress<'_>,
 ) -> Result<Coverage, PressError> {
-    let options = ComposeOptions { resolution_ppi: MEASURED_PPI, bleed: 0.0, ground: [255; 3] };
+    let options = ComposeOptions {
+        resolution_ppi: MEASURED_PPI,
+        bleed: 0.0,
+        ground: [255; 3],
+        correction: Correction::NONE,
+    };
     let mut meter = InkMeter::default();
     let mut take = |rows: &[u8]| {
         meter.take(rows);

@@ -18,8 +18,11 @@ mod png_out;
 pub mod print;
 mod progress;
 mod resample;
+mod resolution;
+pub mod strip;
 #[cfg(feature = "svg")]
 mod svg;
+pub mod tone;
 mod trouble;
 
 pub use frame::Frame;
@@ -27,6 +30,7 @@ pub use ink::coverage as ink_coverage;
 pub use picture::{Drawing, NoPicture, Picture, Pictures, Pixels, read_png};
 pub use png_out::RowTaker;
 pub use progress::{Progress, Stopped};
+pub use resolution::{PrintedPicture, Subject, printed_pictures};
 #[cfg(feature = "svg")]
 pub use svg::SvgDrawing;
 pub use trouble::PressError;

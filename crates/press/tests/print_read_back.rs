@@ -7,6 +7,7 @@ use lopdf::{Dictionary, Document, Object};
 use stickleaf_outline::{Placement, path};
 use stickleaf_press::cut::{self, CutOptions};
 use stickleaf_press::print::{PlacedSheet, PrintOptions, Profile, write};
+use stickleaf_press::tone::Correction;
 use stickleaf_press::{NoPicture, Picture, Pictures, Progress};
 use stickleaf_sheet::{Layout, Piece, Sheet, Sticker};
 
@@ -41,6 +42,7 @@ fn options(profile: Profile) -> PrintOptions {
         bleed: 2.0,
         resolution_ppi: 150.0,
         ground: [255; 3],
+        correction: Correction::NONE,
     }
 }
 

@@ -6,6 +6,7 @@ use stickleaf_press::compose::{ComposeOptions, write_sheet};
 use stickleaf_press::cut::{self, CutOptions};
 use stickleaf_press::guide::{self, Parts};
 use stickleaf_press::print::{self, PlacedSheet, PrintOptions, Profile};
+use stickleaf_press::tone::Correction;
 use stickleaf_press::{PressError, Progress, ink_coverage};
 use stickleaf_sheet::Layout;
 use stickleaf_shop::ink::Coverage;
@@ -79,6 +80,7 @@ fn page(
         bleed: BLEED,
         resolution_ppi: layout.sheet.resolution_ppi,
         ground: GROUND,
+        correction: Correction::NONE,
     };
     let lines = cut::plan(layout, &CutOptions::default());
     let (bytes, printed) = print::write(layout, &lines, pictures, &options, progress).map_err(told)?;
@@ -112,7 +114,12 @@ fn sheet(
     bleed: f64,
     progress: &mut Progress<'_>,
 ) -> Result<(Made, ArrayBuffer), String> {
-    let options = ComposeOptions { resolution_ppi: layout.sheet.resolution_ppi, bleed, ground: GROUND };
+    let options = ComposeOptions {
+        resolution_ppi: layout.sheet.resolution_ppi,
+        bleed,
+        ground: GROUND,
+        correction: Correction::NONE,
+    };
     let mut bytes = Vec::new();
     let frame = write_sheet(layout, pictures, &options, progress, &mut bytes).map_err(told)?;
     Ok((Made { pixels: Some((frame.width_px, frame.height_px)), sheets: None }, buffer(&bytes)))

@@ -5,5 +5,6 @@ mod card;
 mod compare;
 mod history;
 mod page;
+mod press;
 mod program;
 mod refusals;

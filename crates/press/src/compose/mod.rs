@@ -17,7 +17,10 @@ use crate::frame::{Frame, card_edge};
 use crate::picture::Pictures;
 use crate::png_out::{RowTaker, write_png};
 use crate::progress::Progress;
+use crate::tone::{Correction, Corrector};
 use crate::trouble::PressError;
+
+pub(crate) use crate::compose::ground::GroundPicture;
 
 /// How many rows are composed at once.
 const BAND: usize = 128;
@@ -31,6 +34,8 @@ pub struct ComposeOptions {
     pub bleed: f64,
     /// The colour of the ground below the background picture.
     pub ground: [u8; 3],
+    /// How all colours are shifted for the printer.
+    pub correction: Correction,
 }
 
 /// Writes the composed sheet as PNG and gives its frame: background, white borders, art.
@@ -64,6 +69,7 @@ pub fn compose(
     let bleed = f64::from(frame.bleed_px) / frame.per_mm();
     let edge = frame.ring(&card_edge(&layout.sheet, bleed));
     let rows = frame.height_px as usize;
+    let mut corrector = Corrector::new(options.correction);
     for start in (0..rows).step_by(BAND) {
         progress.tell(start as f64 / rows as f64)?;
         let height = BAND.min(rows - start);
@@ -73,7 +79,9 @@ pub fn compose(
         for piece in &mut pieces {
             piece.lay(&mut band);
         }
-        take(&band.masked(&coverage([&edge[..]], window)))?;
+        let mut rgba = band.masked(&coverage([&edge[..]], window));
+        corrector.correct(&mut rgba);
+        take(&rgba)?;
     }
     progress.tell(1.0)?;
     Ok(())
@@ -137,7 +145,12 @@ mod tests {
     }
 
     fn composed(layout: &Layout, bleed: f64) -> (Frame, Vec<u8>) {
-        let options = ComposeOptions { resolution_ppi: 254.0, bleed, ground: [10, 20, 30] };
+        let options = ComposeOptions {
+            resolution_ppi: 254.0,
+            bleed,
+            ground: [10, 20, 30],
+            correction: Correction::NONE,
+        };
         let mut rgba = Vec::new();
         let mut yes = |_| true;
         let mut take = |rows: &[u8]| {
@@ -195,7 +208,12 @@ mod tests {
         let refused = |change: fn(&mut Art)| {
             let mut layout = layout(Placement::at(20.0, 15.0));
             change(layout.stickers[0].art.as_mut().unwrap());
-            let options = ComposeOptions { resolution_ppi: 254.0, bleed: 0.0, ground: [255; 3] };
+            let options = ComposeOptions {
+                resolution_ppi: 254.0,
+                bleed: 0.0,
+                ground: [255; 3],
+                correction: Correction::NONE,
+            };
             let mut yes = |_| true;
             write_sheet(&layout, &mut Noise(100), &options, &mut Progress::new(&mut yes), Vec::new())
                 .unwrap_err()
@@ -207,7 +225,12 @@ mod tests {
 
     #[test]
     fn a_no_stops_it() {
-        let options = ComposeOptions { resolution_ppi: 254.0, bleed: 0.0, ground: [255; 3] };
+        let options = ComposeOptions {
+            resolution_ppi: 254.0,
+            bleed: 0.0,
+            ground: [255; 3],
+            correction: Correction::NONE,
+        };
         let mut told = 0;
         let mut listener = |_| {
             told += 1;
@@ -222,7 +245,12 @@ mod tests {
     #[test]
     fn the_file_says_its_size_and_its_colours() {
         let mut bytes = Vec::new();
-        let options = ComposeOptions { resolution_ppi: 600.0, bleed: 0.0, ground: [255; 3] };
+        let options = ComposeOptions {
+            resolution_ppi: 600.0,
+            bleed: 0.0,
+            ground: [255; 3],
+            correction: Correction::NONE,
+        };
         let mut yes = |_| true;
         let layout = layout(Placement::at(20.0, 15.0));
         write_sheet(&layout, &mut Noise(100), &options, &mut Progress::new(&mut yes), &mut bytes).unwrap();

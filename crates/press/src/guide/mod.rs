@@ -1,6 +1,6 @@
 //! The guide: a see-through picture of the layout, of exactly the drawing's pixel size, to lay under or over a drawing.
 
-mod digits;
+pub(crate) mod digits;
 mod drawn;
 mod parts;
 #[cfg(feature = "svg")]

@@ -15,6 +15,7 @@ use crate::print::layers::{self, Layer};
 use crate::print::picture::{PackedPicture, packed};
 use crate::print::place::{PlacedSheet, UNITS_PER_MM, printed_areas, to_units};
 use crate::progress::Progress;
+use crate::tone::Correction;
 use crate::trouble::PressError;
 
 /// Who gets the print.
@@ -45,6 +46,8 @@ pub struct PrintOptions {
     pub resolution_ppi: f64,
     /// The colour of the ground below the background picture.
     pub ground: [u8; 3],
+    /// How all colours are shifted for the printer.
+    pub correction: Correction,
 }
 
 /// What was printed.
@@ -126,6 +129,7 @@ pub fn write(
         resolution_ppi: options.resolution_ppi,
         bleed: options.bleed,
         ground: options.ground,
+        correction: options.correction,
     };
     let picture = packed(layout, pictures, &compose, progress)?;
     let ids = Ids::new();
@@ -160,7 +164,7 @@ pub fn write(
     Ok((pdf.finish(), Printed { sheets: options.sheets.len(), has_ruler: ruler_at.is_some() }))
 }
 
-fn packed_stream(bytes: &[u8]) -> Vec<u8> {
+pub(crate) fn packed_stream(bytes: &[u8]) -> Vec<u8> {
     miniz_oxide::deflate::compress_to_vec_zlib(bytes, 6)
 }
 

@@ -12,3 +12,8 @@ mod place;
 
 pub use document::{PrintOptions, Printed, Profile, write};
 pub use place::PlacedSheet;
+
+pub(crate) use content::{matrix, path};
+pub(crate) use document::packed_stream;
+pub(crate) use icc::srgb as srgb_profile;
+pub(crate) use place::{UNITS_PER_MM, to_units};

@@ -28,7 +28,9 @@ impl Told for PageError {
                 plain(height)
             ),
             PageError::TooMany { count, most } => {
-                format!("{count} Bögen eines Entwurfs sind zu viele für einen Plan; gib höchstens {most} auf einmal an")
+                format!(
+                    "{count} Bögen eines Entwurfs sind zu viele für einen Plan; gib höchstens {most} auf einmal an"
+                )
             }
             PageError::SheetTooLarge { sheet_width, sheet_height, width, height } => format!(
                 "der Bogen von {} x {} mm passt weder hochkant noch quer in die {} x {} mm der Seite, die gedruckt und \

@@ -51,6 +51,8 @@ story('a picture that is missing is named, with what to do', async (page) => {
   await page.beginSheet();
   await page.noticed(/picture \S+\.\w+ is not on this device; put it there/);
   await page.sheetCanBeMade();
+  await page.saveBundle();
+  await page.noticed(/not on this device and so not in it: \S+\.\w+.*save the bundle again/);
 });
 
 story('guide and page are those of the command line', async (page) => {

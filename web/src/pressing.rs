@@ -120,7 +120,14 @@ impl PressJob {
         self.cancel();
         self.made.set(File::new_with_buffer_source_sequence(&Array::of1(bytes), &making.file).ok());
         match download::download_bytes(&making.file, media_type, bytes) {
-            Ok(()) => self.desk.say(words::made(&making.file, made.pixels, made.sheets), None),
+            Ok(()) => {
+                let done = words::made(&making.file, made.pixels, made.sheets);
+                if made.missing.is_empty() {
+                    self.desk.say(done, None);
+                } else {
+                    self.desk.say_attention(words::made_without(&done, &made.missing), None);
+                }
+            }
             Err(_) => self.desk.say_trouble(words::save_failed()),
         }
     }

@@ -100,12 +100,14 @@ pub struct GuideParts {
 }
 
 /// What was made.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Made {
     /// Width and height in pixels, if it is a picture of pixels.
     pub pixels: Option<(u32, u32)>,
     /// How many sheets lie on the page, if it is a print.
     pub sheets: Option<usize>,
+    /// The pictures that a bundle should hold and does not, by the names by which the layout knows them.
+    pub missing: Vec<String>,
 }
 
 /// How pictures are looked at.

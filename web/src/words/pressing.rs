@@ -106,3 +106,12 @@ pub fn opened_without(file: &str, missing: usize) -> String {
         "{file} ist offen; {missing} der Bilder sind nicht darin. Hol sie herein, dann haben ihre Aufkleber sie wieder."
     )
 }
+
+/// That a bundle is made, and which pictures are not in it.
+pub fn made_without(done: &str, missing: &[String]) -> String {
+    let files = missing.join(", ");
+    say!(
+        "{done} These pictures are not on this device and so not in it: {files}. Bring them in, then save the bundle again.",
+        "{done} Diese Bilder sind nicht auf diesem Gerät und also nicht darin: {files}. Hol sie herein, dann sichere das Bündel noch einmal."
+    )
+}

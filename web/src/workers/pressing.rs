@@ -60,7 +60,7 @@ fn made_guide(
     let mut bytes = Vec::new();
     let ppi = layout.sheet.resolution_ppi;
     let frame = guide::write_pixels(layout, parts, ppi, progress, &mut bytes).map_err(told)?;
-    Ok((Made { pixels: Some((frame.width_px, frame.height_px)), sheets: None }, buffer(&bytes)))
+    Ok((Made { pixels: Some((frame.width_px, frame.height_px)), ..Made::default() }, buffer(&bytes)))
 }
 
 fn page(
@@ -84,12 +84,13 @@ fn page(
     };
     let lines = cut::plan(layout, &CutOptions::default());
     let (bytes, printed) = print::write(layout, &lines, pictures, &options, progress).map_err(told)?;
-    Ok((Made { pixels: None, sheets: Some(printed.sheets) }, buffer(&bytes)))
+    Ok((Made { sheets: Some(printed.sheets), ..Made::default() }, buffer(&bytes)))
 }
 
 fn bundled(layout: &Layout, pictures: &KeptPictures) -> Result<(Made, ArrayBuffer), String> {
-    let (bytes, _) = bundle::write(layout, |file| pictures.bytes(file)).map_err(|error| error.told())?;
-    Ok((Made { pixels: None, sheets: None }, buffer(&bytes)))
+    let (bytes, missing) =
+        bundle::write(layout, |file| pictures.bytes(file)).map_err(|error| error.told())?;
+    Ok((Made { missing, ..Made::default() }, buffer(&bytes)))
 }
 
 /// How much ink covers the sheet of a layout; or a sentence that says why that cannot be measured.
@@ -122,7 +123,7 @@ fn sheet(
     };
     let mut bytes = Vec::new();
     let frame = write_sheet(layout, pictures, &options, progress, &mut bytes).map_err(told)?;
-    Ok((Made { pixels: Some((frame.width_px, frame.height_px)), sheets: None }, buffer(&bytes)))
+    Ok((Made { pixels: Some((frame.width_px, frame.height_px)), ..Made::default() }, buffer(&bytes)))
 }
 
 /// A copy of the bytes that can be given away.

@@ -201,7 +201,7 @@ impl Job {
                 self.desk.say_error(why);
             }
             // Another worker is asked for these.
-            PictureAnswer::Unpacked { .. }
+            PictureAnswer::Unpacked(_)
             | PictureAnswer::Pressing(_)
             | PictureAnswer::Pressed(_)
             | PictureAnswer::Inked(_) => {}

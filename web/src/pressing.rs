@@ -21,8 +21,10 @@ pub struct PressJob {
     number: StoredValue<u64>,
     /// What is being made now.
     pub making: RwSignal<Option<Making>>,
-    /// What was made last, as a file.
-    pub made: RwSignal<Option<File>, LocalStorage>,
+    /// What was made last, as a file, and the state of the layout that it was made of.
+    pub made: RwSignal<Option<(u64, File)>, LocalStorage>,
+    /// The state of the layout that is being made something of.
+    revision: StoredValue<u64>,
 }
 
 /// Something on its way.
@@ -53,6 +55,7 @@ impl PressJob {
             number: StoredValue::new(0),
             making: RwSignal::new(None),
             made: RwSignal::new_local(None),
+            revision: StoredValue::new(0),
         }
     }
 
@@ -60,6 +63,7 @@ impl PressJob {
     pub fn make(self, order: PressOrder, file: String, media_type: &'static str) {
         self.end();
         self.made.set(None);
+        self.revision.set_value(self.desk.finished.get_untracked());
         let number = self.number.get_value();
         self.making.set(Some(Making { file, share: 0.0, begun_ms: time::now_ms() }));
         spawn_local(async move {
@@ -110,7 +114,7 @@ impl PressJob {
             // Another worker is asked for these.
             PictureAnswer::Importing { .. }
             | PictureAnswer::Imported(_)
-            | PictureAnswer::Unpacked { .. }
+            | PictureAnswer::Unpacked(_)
             | PictureAnswer::Inked(_) => {}
         }
     }
@@ -118,7 +122,8 @@ impl PressJob {
     fn save(self, made: Made, buffers: &[ArrayBuffer], media_type: &str) {
         let Some((making, bytes)) = self.making.get_untracked().zip(buffers.first()) else { return };
         self.cancel();
-        self.made.set(File::new_with_buffer_source_sequence(&Array::of1(bytes), &making.file).ok());
+        let file = File::new_with_buffer_source_sequence(&Array::of1(bytes), &making.file);
+        self.made.set(file.ok().map(|file| (self.revision.get_value(), file)));
         match download::download_bytes(&making.file, media_type, bytes) {
             Ok(()) => {
                 let done = words::made(&making.file, made.pixels, made.sheets);

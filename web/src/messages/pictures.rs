@@ -47,12 +47,7 @@ pub enum PictureAnswer {
     /// The drawings of all files.
     Imported(Vec<Imported>),
     /// What was in the bundle; the bytes of the pictures go along, in this order.
-    Unpacked {
-        /// The text of the layout file.
-        layout: String,
-        /// The names by which the layout knows the pictures.
-        pictures: Vec<String>,
-    },
+    Unpacked(Unpacked),
     /// How much ink covers the sheet.
     Inked(Coverage),
     /// How far the making is, 0 to 1.
@@ -61,6 +56,26 @@ pub enum PictureAnswer {
     Pressed(Made),
     /// It could not be done; a sentence that says what to do.
     Refused(String),
+}
+
+/// What was in a bundle.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Unpacked {
+    /// The text of the layout file.
+    pub layout: String,
+    /// Its pictures.
+    pub pictures: Vec<UnpackedPicture>,
+    /// Entries that no layout of this version names.
+    pub passed_over: Vec<String>,
+}
+
+/// A picture of a bundle.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct UnpackedPicture {
+    /// The name by which the layout knows it.
+    pub name: String,
+    /// Its width and height in pixels, in CSS pixels for a drawing without pixels; nothing if it does not say.
+    pub size_px: Option<(f64, f64)>,
 }
 
 /// What to make of a layout.

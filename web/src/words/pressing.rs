@@ -115,3 +115,16 @@ pub fn made_without(done: &str, missing: &[String]) -> String {
         "{done} Diese Bilder sind nicht auf diesem Gerät und also nicht darin: {files}. Hol sie herein, dann sichere das Bündel noch einmal."
     )
 }
+
+pub fn opened_passing_over(file: &str, entries: usize) -> String {
+    if entries == 1 {
+        return say!(
+            "{file} is open; one file in it was passed over, since the layout does not name it.",
+            "{file} ist offen; eine Datei darin wurde übergangen, weil das Layout sie nicht nennt."
+        );
+    }
+    say!(
+        "{file} is open; {entries} files in it were passed over, since the layout does not name them.",
+        "{file} ist offen; {entries} Dateien darin wurden übergangen, weil das Layout sie nicht nennt."
+    )
+}

@@ -9,8 +9,9 @@ mod looking;
 mod pressing;
 mod scope;
 mod searching;
+mod unpacking;
 
-use js_sys::{ArrayBuffer, Uint8Array};
+use js_sys::ArrayBuffer;
 use wasm_bindgen::JsValue;
 
 use crate::messages::{PictureAnswer, PictureAsk};
@@ -41,13 +42,10 @@ fn answer_pictures(ask: PictureAsk, buffers: &[ArrayBuffer]) {
                 .collect();
             say(&PictureAnswer::Imported(found));
         }
-        PictureAsk::Unpack => {
-            let bytes = buffers.first().map(|buffer| Uint8Array::new(buffer).to_vec()).unwrap_or_default();
-            match pressing::unpacked(&bytes) {
-                Ok((answer, pictures)) => hand_over(&answer, &pictures),
-                Err(why) => say(&PictureAnswer::Refused(why)),
-            }
-        }
+        PictureAsk::Unpack => match unpacking::unpack(buffers) {
+            Ok((unpacked, pictures)) => hand_over(&PictureAnswer::Unpacked(unpacked), &pictures),
+            Err(why) => say(&PictureAnswer::Refused(why)),
+        },
         PictureAsk::Ink { layout, pictures } => {
             let mut pictures = KeptPictures::new(pictures, buffers);
             match pressing::ink(&layout, &mut pictures) {

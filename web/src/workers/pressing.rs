@@ -100,15 +100,6 @@ pub fn ink(layout: &str, pictures: &mut KeptPictures) -> Result<Coverage, String
     ink_coverage(&layout, pictures, &mut Progress::new(&mut go_on)).map_err(told)
 }
 
-/// Takes a bundle apart: the answer, and the bytes of its pictures.
-pub fn unpacked(bytes: &[u8]) -> Result<(PictureAnswer, Vec<ArrayBuffer>), String> {
-    let bundle = bundle::read(bytes).map_err(|error| error.told())?;
-    let layout = stickleaf_files::write(&bundle.layout);
-    let (pictures, bytes): (Vec<String>, Vec<Vec<u8>>) = bundle.pictures.into_iter().unzip();
-    let buffers = bytes.iter().map(|bytes| buffer(bytes)).collect();
-    Ok((PictureAnswer::Unpacked { layout, pictures }, buffers))
-}
-
 fn sheet(
     layout: &Layout,
     pictures: &mut KeptPictures,

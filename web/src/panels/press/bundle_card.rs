@@ -27,20 +27,21 @@ pub fn BundleCard() -> impl IntoView {
     let facts =
         Signal::derive(move || desk.layout.with(|layout| words::pictures_along(art_files(layout).len())));
     let order = Signal::stored(PressOrder::Bundle);
-    let can_share = move || {
-        job.made.with(|made| {
-            made.as_ref().is_some_and(|made| made.name().ends_with(BUNDLE.ending) && share::can_share(made))
-        })
+    // One that was made before the last change is not handed on.
+    let fresh = move || {
+        let now = desk.finished.get();
+        let made = job.made.get().filter(|(then, _)| *then == now).map(|(_, file)| file);
+        made.filter(|file| file.name().ends_with(BUNDLE.ending) && share::can_share(file))
     };
     // The browser shows its sheet only at once after a tap, so the file is there before.
     let hand_on = move |_| {
-        if let Some(file) = job.made.get_untracked() {
+        if let Some(file) = untrack(fresh) {
             spawn_local(async move { share::share(&file).await });
         }
     };
     view! {
         <MadeCard file=BUNDLE order facts>
-            <Show when=can_share>
+            <Show when=move || fresh().is_some()>
                 <button type="button" class="button" on:click=hand_on>
                     {icon(Icon::Open)} <span>{words::share_bundle()}</span>
                 </button>

@@ -98,40 +98,43 @@ pub fn write(
 }
 
 /// The pictures that a layout names, under new names in `art/` by which the layout knows them from then on; and the names
-/// of those that are not to be had, which stay as they are.
+/// of those that are not to be had, which stay as they are, and which no other picture gets.
 fn gathered(
     layout: &mut Layout,
     mut picture: impl FnMut(&str) -> Option<Vec<u8>>,
 ) -> (BTreeMap<String, Vec<u8>>, Vec<String>) {
-    let mut pictures = BTreeMap::new();
-    let mut known: BTreeMap<String, Option<String>> = BTreeMap::new();
+    let mut missing = Vec::new();
+    let mut found = Vec::new();
+    for file in named(layout) {
+        match picture(&file) {
+            Some(bytes) => found.push((file, bytes)),
+            None => missing.push(file),
+        }
+    }
+    let (mut pictures, mut renamed) = (BTreeMap::new(), BTreeMap::new());
+    for (file, bytes) in found {
+        let name =
+            unused_name(&file, |name| pictures.contains_key(name) || missing.iter().any(|file| file == name));
+        pictures.insert(name.clone(), bytes);
+        renamed.insert(file, name);
+    }
     let of_stickers = layout.stickers.iter_mut().filter_map(|sticker| Some(&mut sticker.art.as_mut()?.file));
     let of_backgrounds = layout.backgrounds.iter_mut().filter_map(|background| background.picture.as_mut());
     for file in of_stickers.chain(of_backgrounds) {
-        let new = known.entry(file.clone()).or_insert_with_key(|file| {
-            let bytes = picture(file)?;
-            let name = unused_name(file, &pictures);
-            pictures.insert(name.clone(), bytes);
-            Some(name)
-        });
-        if let Some(new) = new {
-            file.clone_from(new);
+        if let Some(name) = renamed.get(file) {
+            file.clone_from(name);
         }
     }
-    let missing = known.into_iter().filter(|(_, new)| new.is_none()).map(|(file, _)| file).collect();
     (pictures, missing)
 }
 
-/// A name in `art/` for this file that no other picture has.
-fn unused_name(file: &str, pictures: &BTreeMap<String, Vec<u8>>) -> String {
+/// A name in `art/` for this file that is not used.
+fn unused_name(file: &str, is_used: impl Fn(&str) -> bool) -> String {
     let own: String =
         file.rsplit(['/', '\\']).next().unwrap_or_default().chars().filter(|c| is_safe(*c)).collect();
     let own = if own.trim_matches('.').is_empty() { "picture".to_owned() } else { own };
     let numbered = (2..).map(|number| format!("{ART}{number}-{own}"));
-    std::iter::once(format!("{ART}{own}"))
-        .chain(numbered)
-        .find(|name| !pictures.contains_key(name))
-        .unwrap_or_default()
+    std::iter::once(format!("{ART}{own}")).chain(numbered).find(|name| !is_used(name)).unwrap_or_default()
 }
 
 /// Whether a letter may stand in a file name on every system.
@@ -234,11 +237,27 @@ mod tests {
         let bundle = read(&bytes).unwrap();
         let files: Vec<&str> =
             bundle.layout.stickers.iter().map(|s| &*s.art.as_ref().unwrap().file).collect();
-        assert_eq!(files, ["art/crab.png", "art/2-crab.png", "art/crab.png", "gone.png"]);
+        // In the order of their names: the one in the sea comes first.
+        assert_eq!(files, ["art/2-crab.png", "art/crab.png", "art/2-crab.png", "gone.png"]);
         assert_eq!(bundle.layout.backgrounds[0].picture.as_deref(), Some("art/sky.svg"));
-        assert_eq!(bundle.pictures["art/2-crab.png"], b"the bytes of ../sea/crab.png");
+        assert_eq!(bundle.pictures["art/crab.png"], b"the bytes of ../sea/crab.png");
         assert_eq!(bundle.pictures.len(), 3);
         assert!(bundle.passed_over.is_empty());
+    }
+
+    #[test]
+    fn no_picture_takes_the_name_of_one_that_is_missing() {
+        let (bytes, missing) = write(&layout(&["art/gone.png", "pool/gone.png"]), |file| {
+            (file == "pool/gone.png").then(|| b"there".to_vec())
+        })
+        .unwrap();
+        let bundle = read(&bytes).unwrap();
+        let files: Vec<&str> =
+            bundle.layout.stickers.iter().map(|s| &*s.art.as_ref().unwrap().file).collect();
+        assert_eq!(
+            (files, missing),
+            (vec!["art/gone.png", "art/2-gone.png"], vec!["art/gone.png".to_owned()])
+        );
     }
 
     #[test]

@@ -137,6 +137,8 @@ async function walk(german, visit) {
   await visit('compare');
   await german.press('Ausgabe');
   await visit('press');
+  await german.press('Monat');
+  await visit('month');
   await german.press('Tisch');
   await german.openFile(PICTURE);
   await page.getByText(/\d+ Zeichnungen gefunden/).waitFor();

@@ -43,7 +43,7 @@ pub fn GuideCard() -> impl IntoView {
                         *shown = !*shown;
                     });
                     view! {
-                        <button type="button" class="chip" aria-pressed=move || is_shown().to_string() on:click=turn>
+                        <button type="button" class="guide-part" aria-pressed=move || is_shown().to_string() on:click=turn>
                             {word()}
                         </button>
                     }

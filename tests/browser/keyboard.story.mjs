@@ -31,9 +31,9 @@ story('a piece is chosen, moved, turned back and taken off by keys', async (page
   await page.press('ArrowRight');
   await page.press('ArrowRight');
   await page.press('ArrowUp');
-  assert.deepEqual((await page.pieces())[1], { ...second, x: 70.2, y: 99.9 });
+  assert.deepEqual((await page.pieces())[1], { ...second, x: 71, y: 99.5 });
   await page.press('Shift+ArrowDown');
-  assert.deepEqual((await page.pieces())[1], { ...second, x: 70.2, y: 100.9 });
+  assert.deepEqual((await page.pieces())[1], { ...second, x: 71, y: 100.5 });
   // Nudges that follow each other at once are undone at once; on a slow machine they may be several steps.
   for (let presses = 0; presses < 4 && (await page.pieces())[1].x !== 70; presses += 1) {
     await page.press('Control+z');

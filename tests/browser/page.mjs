@@ -776,9 +776,38 @@ export class StickleafPage {
 
   /** What the hand bar says is chosen; an empty text if nothing is. */
   async chosen() {
-    const title = this.page.getByRole('toolbar', { name: WORDS.hand }).locator('.hand-title');
+    const title = this.#hand().locator('.hand-title');
     // A narrow page has no room for the name, but it is still there for those who listen.
     return (await title.allTextContents()).join(' ').trim();
+  }
+
+  /** Taps a button of the hand bar. */
+  async tapInHand(name) {
+    await this.#hand().getByRole('button', { name, exact: true }).click();
+  }
+
+  /** How far the hand goes at once, as the hand bar says it. */
+  step() {
+    return this.#hand().getByRole('button', { name: WORDS.step }).getAttribute('aria-label');
+  }
+
+  /** Goes to the next step of the hand. */
+  async nextStep() {
+    await this.#hand().getByRole('button', { name: WORDS.step }).click();
+  }
+
+  /** Turns one of the habits of the hand on or off. A piece must be chosen. */
+  async switchHabit(name) {
+    const numbers = this.#hand().getByRole('button', { name: WORDS.numbers });
+    if ((await numbers.getAttribute('aria-expanded')) === 'false') {
+      await numbers.click();
+    }
+    await this.#hand().getByRole('switch', { name }).click();
+    await numbers.click();
+  }
+
+  #hand() {
+    return this.page.getByRole('toolbar', { name: WORDS.hand });
   }
 
   /** The point of the canvas at these parts of its width and height, for a hand to go to. */

@@ -42,6 +42,8 @@ export const WORDS = {
   cancel: 'Cancel',
   pieces: 'Pieces',
   hand: 'Chosen pieces',
+  step: /^Steps of /,
+  numbers: 'Numbers',
   wholeSheet: 'Whole sheet',
   emptyRoom: 'Empty room',
   showEmptyRoom: 'Show empty room',

@@ -1,6 +1,8 @@
-//! What the artist settled once for all visits: the language and the unit. Kept on the device, for this browser.
+//! What the artist settled once for all visits: the language, the unit and what the hand
+//! does. Kept on the device, for this browser.
 
 use leptos::prelude::window;
+use stickleaf_editor::{Habits, Step};
 use stickleaf_sheet::LengthUnit;
 
 use crate::browser::keep::{keep, kept};
@@ -8,6 +10,9 @@ use crate::words::language::Language;
 
 const LANGUAGE: &str = "stickleaf.language";
 const UNIT: &str = "stickleaf.unit";
+const STEP: &str = "stickleaf.step";
+const SLIDE: &str = "stickleaf.slide";
+const FINGERS: &str = "stickleaf.fingers";
 
 /// The language that was chosen, else the first of the browser's that the page speaks, else English.
 pub fn language() -> Language {
@@ -33,6 +38,31 @@ pub fn unit() -> LengthUnit {
 /// Keeps the choice of a unit; without storage it holds for this visit.
 pub fn keep_unit(unit: LengthUnit) {
     keep(UNIT, unit_name(unit));
+}
+
+/// What the hand was to do; else middle steps, carried pieces that slide along others, and fingers that move pieces.
+pub fn habits() -> Habits {
+    let step = kept(STEP).and_then(|name| Step::ALL.into_iter().find(|step| step_name(*step) == name));
+    Habits {
+        step: step.unwrap_or_default(),
+        stick: kept(SLIDE).is_none_or(|word| word != "no"),
+        fingers_only_look: kept(FINGERS).is_some_and(|word| word == "look"),
+    }
+}
+
+/// Keeps what the hand is to do; without storage it holds for this visit.
+pub fn keep_habits(habits: Habits) {
+    keep(STEP, step_name(habits.step));
+    keep(SLIDE, if habits.stick { "yes" } else { "no" });
+    keep(FINGERS, if habits.fingers_only_look { "look" } else { "move" });
+}
+
+fn step_name(step: Step) -> &'static str {
+    match step {
+        Step::Small => "small",
+        Step::Middle => "middle",
+        Step::Large => "large",
+    }
 }
 
 fn unit_name(unit: LengthUnit) -> &'static str {

@@ -1,7 +1,7 @@
 //! What the page knows: the editor with the layout, and what is open beside it. The only place that writes.
 
 use leptos::prelude::*;
-use stickleaf_editor::Editor;
+use stickleaf_editor::{Editor, Habits};
 use stickleaf_sheet::{Layout, LayoutError, LengthUnit};
 
 use crate::keeping::Keeping;
@@ -29,6 +29,8 @@ pub struct Desk {
     pub pictures: Pictures,
     /// The unit that lengths are shown and read in.
     pub unit: RwSignal<LengthUnit>,
+    /// What the artist likes the hand to do; changed by [`Desk::set_habits`].
+    pub habits: RwSignal<Habits>,
     /// Which place is open.
     pub place: RwSignal<Place>,
     /// Which panel is open; nothing closes the drawer on a narrow page.
@@ -113,6 +115,8 @@ impl Desk {
     pub fn new() -> Desk {
         let mut editor = Editor::new(Layout::default());
         editor.names = words::new_names();
+        editor.habits = preferences::habits();
+        let habits = RwSignal::new(editor.habits);
         let editor = StoredValue::new_local(editor);
         let revision = RwSignal::new(0);
         let layout = Memo::new(move |_| {
@@ -132,6 +136,7 @@ impl Desk {
             begun: RwSignal::new(0),
             pictures: Pictures::new(),
             unit: RwSignal::new(preferences::unit()),
+            habits,
             place: RwSignal::new(Place::Desk),
             panel: RwSignal::new(None),
             keys_are_shown: RwSignal::new(false),
@@ -174,6 +179,13 @@ impl Desk {
             self.revision.update(|revision| *revision += 1);
         }
         done.expect("the editor's value lives as long as the page")
+    }
+
+    /// Lets the hand do so from now on, and in visits to come.
+    pub fn set_habits(self, habits: Habits) {
+        self.habits.set(habits);
+        self.act(|editor| editor.habits = habits);
+        preferences::keep_habits(habits);
     }
 
     /// Changes the layout as one undo step named `label`. A layout that makes no sense is refused and says why.

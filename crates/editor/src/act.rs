@@ -125,14 +125,16 @@ impl Editor {
             Deed::Lift => self.lift(),
             Deed::Carry(travel) => self.carry(travel),
             Deed::Turn(degrees) => {
+                let step = self.habits.step;
                 self.carry_with(|placement, turns| {
-                    let wanted = softly_snapped(Turn::degrees(placement.turn.to_degrees() + degrees));
+                    let wanted = softly_snapped(Turn::degrees(placement.turn.to_degrees() + degrees), step);
                     Placement { turn: kept_turn(wanted, turns), ..*placement }
                 });
             }
             Deed::Swing { about, degrees, travel } => {
+                let step = self.habits.step;
                 self.carry_with(|placement, turns| {
-                    let wanted = softly_snapped(Turn::degrees(placement.turn.to_degrees() + degrees));
+                    let wanted = softly_snapped(Turn::degrees(placement.turn.to_degrees() + degrees), step);
                     let turn = kept_turn(wanted, turns);
                     // The place follows the turn that the piece really makes.
                     let made = turn.to_degrees() - placement.turn.to_degrees();
@@ -226,14 +228,15 @@ impl Editor {
     }
 
     fn key(&mut self, key: Key, stride: Stride, time_ms: f64) {
-        let step = stride.length();
+        let step = stride.length(self.habits.step);
+        let degrees = stride.degrees(self.habits.step);
         match key {
             Key::Left => self.nudge_at(-step, 0.0, time_ms),
             Key::Right => self.nudge_at(step, 0.0, time_ms),
             Key::Up => self.nudge_at(0.0, -step, time_ms),
             Key::Down => self.nudge_at(0.0, step, time_ms),
-            Key::TurnLeft => self.turn_at(-stride.degrees(), time_ms),
-            Key::TurnRight => self.turn_at(stride.degrees(), time_ms),
+            Key::TurnLeft => self.turn_at(-degrees, time_ms),
+            Key::TurnRight => self.turn_at(degrees, time_ms),
             Key::Remove => self.remove(),
             Key::Duplicate => self.duplicate(),
             Key::ChooseAll => self.select((0..self.layout().pieces.len()).collect()),

@@ -148,34 +148,78 @@ pub enum Key {
     Escape,
 }
 
+/// How far the hand goes at once: what a nudge moves and turns, and the turns that a turning piece is drawn to.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Step {
+    /// A tenth of a millimetre, one degree.
+    Small,
+    /// Half a millimetre, five degrees.
+    #[default]
+    Middle,
+    /// One millimetre, fifteen degrees.
+    Large,
+}
+
+impl Step {
+    /// All of them, the smallest first.
+    pub const ALL: [Step; 3] = [Step::Small, Step::Middle, Step::Large];
+
+    /// How far it moves, in millimetres.
+    pub fn length(self) -> f64 {
+        match self {
+            Step::Small => 0.1,
+            Step::Middle => 0.5,
+            Step::Large => 1.0,
+        }
+    }
+
+    /// How far it turns, in degrees.
+    pub fn degrees(self) -> f64 {
+        match self {
+            Step::Small => 1.0,
+            Step::Middle => 5.0,
+            Step::Large => 15.0,
+        }
+    }
+
+    /// The next larger one; after the largest the smallest.
+    pub fn next(self) -> Step {
+        match self {
+            Step::Small => Step::Middle,
+            Step::Middle => Step::Large,
+            Step::Large => Step::Small,
+        }
+    }
+}
+
 /// How large a step a key makes.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Stride {
     /// A hundredth of a millimetre, a tenth of a degree.
     Fine,
-    /// A tenth of a millimetre, one degree.
+    /// The step of the artist's [`Habits`].
     #[default]
     Plain,
-    /// One millimetre, fifteen degrees.
+    /// The largest step.
     Coarse,
 }
 
 impl Stride {
-    /// The step in millimetres.
-    pub fn length(self) -> f64 {
+    /// How far it moves in millimetres where `step` is the usual one.
+    pub fn length(self, step: Step) -> f64 {
         match self {
             Stride::Fine => 0.01,
-            Stride::Plain => 0.1,
-            Stride::Coarse => 1.0,
+            Stride::Plain => step.length(),
+            Stride::Coarse => Step::Large.length(),
         }
     }
 
-    /// The step in degrees.
-    pub fn degrees(self) -> f64 {
+    /// How far it turns in degrees where `step` is the usual one.
+    pub fn degrees(self, step: Step) -> f64 {
         match self {
             Stride::Fine => 0.1,
-            Stride::Plain => 1.0,
-            Stride::Coarse => 15.0,
+            Stride::Plain => step.degrees(),
+            Stride::Coarse => Step::Large.degrees(),
         }
     }
 }
@@ -202,6 +246,8 @@ impl Tool {
 /// What the artist likes the hand to do.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Habits {
+    /// How far it goes at once.
+    pub step: Step,
     /// A carried piece that comes a little too near slides along its neighbour instead.
     pub stick: bool,
     /// Fingers only pan and zoom; pen and mouse move pieces.

@@ -56,7 +56,7 @@ pub use blob::{BlobError, LEAST_BLOB};
 pub use editor::Editor;
 pub use history::MOST_STEPS;
 pub use hit::TurnHandle;
-pub use input::{Habits, Input, Key, PointerKind, Press, Stride, Tool};
+pub use input::{Habits, Input, Key, PointerKind, Press, Step, Stride, Tool};
 pub use label::{Label, Work, Worked};
 pub use measure::Measure;
 pub use names::Names;

@@ -4,11 +4,11 @@ use kurbo::Point;
 use stickleaf_outline::{Placement, Turn};
 use stickleaf_sheet::{Sheet, Turns};
 
-/// A turn this near to a multiple of [`SNAP_STEP`] snaps to it, in degrees.
-const SNAP_REACH: f64 = 2.5;
+use crate::input::Step;
 
-/// Turns that the hand is drawn to, in degrees.
-const SNAP_STEP: f64 = 15.0;
+/// A turn that is nearer to a multiple of the step than this share of it snaps to it: a third of all turns do, so that
+/// those between can still be held.
+const SNAP_REACH: f64 = 1.0 / 6.0;
 
 /// The place rounded to the micrometre, and not further off the sheet than its longer side, so that no piece is lost.
 ///
@@ -30,11 +30,11 @@ pub(crate) fn kept_turn(turn: Turn, turns: &Turns) -> Turn {
     if turns.allow(rounded) { rounded } else { nearest }
 }
 
-/// The turn drawn to the nearest multiple of fifteen degrees if it is near to one.
-pub(crate) fn softly_snapped(turn: Turn) -> Turn {
-    let degrees = turn.to_degrees();
-    let step = Turn::degrees((degrees / SNAP_STEP).round() * SNAP_STEP);
-    if step.distance_to(turn) <= SNAP_REACH { step } else { turn }
+/// The turn drawn to the nearest multiple of the step if it is near to one.
+pub(crate) fn softly_snapped(turn: Turn, step: Step) -> Turn {
+    let multiple = (turn.to_degrees() / step.degrees()).round() * step.degrees();
+    let snapped = Turn::degrees(multiple);
+    if snapped.distance_to(turn) <= SNAP_REACH * step.degrees() { snapped } else { turn }
 }
 
 /// A placement turned by so many degrees about a point of the sheet, then shifted; its own turn is `turn`.
@@ -57,11 +57,13 @@ mod tests {
 
     #[test]
     fn turns_snap_softly() {
-        let snapped = |degrees| softly_snapped(Turn::degrees(degrees)).to_degrees();
+        let snapped = |degrees| softly_snapped(Turn::degrees(degrees), Step::Large).to_degrees();
         assert_eq!(snapped(13.0), 15.0);
         assert_eq!(snapped(12.0), 12.0);
         assert_eq!(snapped(358.0), 0.0);
         assert_eq!(snapped(-16.0), 345.0);
+        let by_five = |degrees| softly_snapped(Turn::degrees(degrees), Step::Middle).to_degrees();
+        assert_eq!((by_five(20.8), by_five(21.0), by_five(24.2)), (20.0, 21.0, 25.0));
     }
 
     #[test]

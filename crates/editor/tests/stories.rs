@@ -4,7 +4,7 @@
 //! 812 x 648 px shows them at 4 px to the millimetre, so 1 mm stays under every drag threshold but the mouse's.
 
 use kurbo::{Point, Vec2};
-use stickleaf_editor::{Editor, Input, Key, PointerKind, Press, Stride, Tool};
+use stickleaf_editor::{Editor, Input, Key, PointerKind, Press, Step, Stride, Tool};
 use stickleaf_outline::{Placement, path};
 use stickleaf_sheet::{Layout, Piece, Rule, Sticker, Turns, check};
 
@@ -174,7 +174,7 @@ fn stories_of_one_pointer() {
         // Keys.
         Told {
             story: "down 1 mouse 50,70; up 1 50,70; key right; key right coarse; key left fine; key turn coarse",
-            at: (51.09, 70.0),
+            at: (51.49, 70.0),
             turn: 15.0,
             chosen: &[1],
             undo: moved,
@@ -182,7 +182,7 @@ fn stories_of_one_pointer() {
         },
         Told {
             story: "down 1 mouse 50,70; up 1 50,70; key right; wait 2000; key right; key undo",
-            at: (50.1, 70.0),
+            at: (50.5, 70.0),
             chosen: &[1],
             undo: moved,
             ..still
@@ -335,11 +335,26 @@ fn a_look_at_nothing_changes_nothing() {
 }
 
 #[test]
+fn keys_go_as_far_as_the_hand_is_set_to_and_with_shift_the_furthest() {
+    for step in Step::ALL {
+        let mut editor = editor();
+        editor.habits.step = step;
+        play(&mut editor, "down 1 mouse 50,70; up 1 50,70; key right; key turn; key right coarse");
+        let placement = editor.layout().pieces[1].placement;
+        let expected = (50.0 + step.length() + 1.0, step.degrees());
+        assert!((placement.at.x - expected.0).abs() < 1e-9, "{step:?} gave {placement:?}");
+        assert_eq!(placement.turn.to_degrees(), expected.1);
+    }
+    assert_eq!(Step::ALL.map(Step::next), [Step::Middle, Step::Large, Step::Small]);
+}
+
+#[test]
 fn the_handle_turns_softly_snapped_and_only_as_far_as_allowed() {
     for (piece, fingers_deg, turn) in
         [(1, 43.0, 45.0), (1, 40.0, 40.0), (3, 20.0, 20.0), (3, 80.0, 30.0), (3, -200.0, 30.0)]
     {
         let mut editor = editor();
+        editor.habits.step = Step::Large;
         editor.select(vec![piece]);
         let handle = editor.turn_handle().expect("a free piece has a handle");
         let about = editor.view().to_canvas(handle.about);

@@ -7,14 +7,9 @@ use stickleaf_sheet::Piece;
 
 use crate::icons::{Icon, icon};
 use crate::panels::fields::{LengthField, NumberField};
+use crate::panels::hand_habits::{HabitSwitches, StepButton};
 use crate::state::{Desk, use_desk};
 use crate::words;
-
-/// How far an arrow moves a piece, in millimetres.
-const NUDGE: f64 = 0.5;
-
-/// How far a turn button turns it, in degrees.
-const TURN: f64 = 5.0;
 
 /// A row of its own below the sheet. Its buttons are there while pieces are chosen, and its height never changes with
 /// that: the sheet stays where it is when a piece is touched.
@@ -67,15 +62,16 @@ fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
         <div class="hand" role="toolbar" aria-label=words::hand()>
             <span class="hand-title">{move || title.get()}</span>
             <div class="hand-group">
-                {button(words::nudge_left(), Icon::Left, |desk| desk.act(|editor| editor.nudge(-NUDGE, 0.0)))}
-                {button(words::nudge_up(), Icon::Up, |desk| desk.act(|editor| editor.nudge(0.0, -NUDGE)))}
-                {button(words::nudge_down(), Icon::Down, |desk| desk.act(|editor| editor.nudge(0.0, NUDGE)))}
-                {button(words::nudge_right(), Icon::Right, |desk| desk.act(|editor| editor.nudge(NUDGE, 0.0)))}
+                {button(words::nudge_left(), Icon::Left, |desk| nudge(desk, -1.0, 0.0))}
+                {button(words::nudge_up(), Icon::Up, |desk| nudge(desk, 0.0, -1.0))}
+                {button(words::nudge_down(), Icon::Down, |desk| nudge(desk, 0.0, 1.0))}
+                {button(words::nudge_right(), Icon::Right, |desk| nudge(desk, 1.0, 0.0))}
             </div>
             <div class="hand-group">
-                {button(words::turn_left(), Icon::TurnLeft, |desk| desk.act(|editor| editor.turn_by(-TURN)))}
-                {button(words::turn_right(), Icon::TurnRight, |desk| desk.act(|editor| editor.turn_by(TURN)))}
+                {button(words::turn_left(), Icon::TurnLeft, |desk| turn(desk, -1.0))}
+                {button(words::turn_right(), Icon::TurnRight, |desk| turn(desk, 1.0))}
             </div>
+            <StepButton />
             <div class="hand-group words">
                 <button type="button" class="hand-button" on:click=move |_| desk.act(|editor| if is_locked.get_untracked() { editor.unlock() } else { editor.lock() })>
                     {move || icon(if is_locked.get() { Icon::Unlock } else { Icon::Lock })}
@@ -98,9 +94,23 @@ fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
             </div>
             <Show when=move || is_exact.get()>
                 <PlaceFields only />
+                <HabitSwitches />
             </Show>
         </div>
     }
+}
+
+/// Moves the chosen pieces by so many steps to the right and down.
+fn nudge(desk: Desk, right: f64, down: f64) {
+    desk.act(|editor| {
+        let mm = editor.habits.step.length();
+        editor.nudge(right * mm, down * mm);
+    });
+}
+
+/// Turns the chosen pieces by so many steps clockwise.
+fn turn(desk: Desk, steps: f64) {
+    desk.act(|editor| editor.turn_by(steps * editor.habits.step.degrees()));
 }
 
 /// Where the one chosen piece lies, as numbers to type.

@@ -1,7 +1,7 @@
 //! All keys and gestures, in a dialog.
 
 use leptos::prelude::*;
-use stickleaf_editor::Stride;
+use stickleaf_editor::{Step, Stride};
 use stickleaf_sheet::LengthUnit;
 
 use crate::icons::{Icon, icon};
@@ -23,7 +23,7 @@ pub fn KeysDialog() -> impl IntoView {
         <dialog class="dialog keys-dialog" node_ref=dialog aria-labelledby="keys-title" on:close=closed>
             <h2 id="keys-title">{words::keys()}</h2>
             <Show when=move || is_open.get()>
-                <KeyList title=words::keys_sheet() rows=with_steps(desk.unit.get()) />
+                <KeyList title=words::keys_sheet() rows=with_steps(desk.unit.get(), desk.habits.get().step) />
                 <KeyList title=words::keys_pointer() rows=owned(&words::pointer_keys()) />
                 <KeyList title=words::keys_fingers() rows=owned(&words::finger_keys()) />
                 <KeyList title=words::keys_page() rows=owned(&words::page_keys()) />
@@ -57,11 +57,12 @@ fn KeyList(title: &'static str, rows: Vec<(String, String)>) -> impl IntoView {
 }
 
 /// The keys of the sheet, the moving ones with the steps that they really make.
-fn with_steps(unit: LengthUnit) -> Vec<(String, String)> {
-    let degrees = |stride: Stride| words::with_decimal_sign(&stride.degrees().to_string());
-    let step = |stride: Stride| words::key_step(&words::length(unit, stride.length()), &degrees(stride));
+fn with_steps(unit: LengthUnit, usual: Step) -> Vec<(String, String)> {
+    let length = |stride: Stride| words::length(unit, stride.length(usual));
+    let degrees = |stride: Stride| words::with_decimal_sign(&stride.degrees(usual).to_string());
+    let step = |stride: Stride| words::key_step(&length(stride), &degrees(stride));
     let moving = [
-        (words::keys_move(), words::moves(&words::length(unit, Stride::Plain.length()))),
+        (words::keys_move(), words::moves(&length(Stride::Plain))),
         (words::keys_turn(), words::turns(&degrees(Stride::Plain))),
         (words::keys_coarse(), step(Stride::Coarse)),
         (words::keys_fine(), step(Stride::Fine)),

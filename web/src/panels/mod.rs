@@ -9,6 +9,7 @@ pub mod empty;
 pub mod fields;
 pub mod findings;
 pub mod hand_bar;
+pub mod hand_habits;
 pub mod import_dialog;
 pub mod keys_dialog;
 mod modal;

@@ -59,6 +59,19 @@ words! {
     turn: "turn °", "Drehung °";
 }
 
+words! {
+    slide: "Slide along neighbours", "An Nachbarn entlanggleiten";
+    fingers_only_look: "Fingers only move the view", "Finger schieben nur die Ansicht";
+}
+
+/// How far a nudge goes, and that there are other steps.
+pub fn step_told(length: &str, degrees: &str) -> String {
+    say!(
+        "Steps of {length} and {degrees}°; press for the next",
+        "Schritte von {length} und {degrees}°; drücken für den nächsten"
+    )
+}
+
 pub fn chosen(count: usize) -> String {
     say!("{count} pieces", "{count} Stücke")
 }

@@ -16,6 +16,9 @@ const NODE: u32 = 20;
 /// The names under which Chromium goes, ours first.
 const CHROMIUM: [&str; 3] = ["chromium", "chromium-browser", "google-chrome"];
 
+/// The programs that read the printed page in the tests.
+const PDF_READERS: [&str; 4] = ["pdftoppm", "pdfinfo", "mutool", "qpdf"];
+
 /// Sees to it that the compiler can make wasm.
 pub fn wasm_target() -> Result<(), Trouble> {
     let sysroot = programs::output(Command::new("rustc").args(["--print", "sysroot"]))?;
@@ -90,6 +93,21 @@ pub fn chromium() -> Result<PathBuf, Trouble> {
         what: "Chromium",
         remedy: "install it (Debian: apt-get install chromium), \
                  or let STICKLEAF_CHROMIUM name the program of another one, such as Chrome",
+    })
+}
+
+/// Sees to it that the programs are there that read our PDF in the tests: poppler's, MuPDF's and qpdf.
+pub fn pdf_readers() -> Result<(), Trouble> {
+    let are_there = || PDF_READERS.iter().all(|name| programs::find(&[name]).is_some());
+    if !are_there() && may_install() {
+        apt_install(&["poppler-utils", "mupdf-tools", "qpdf"])?;
+    }
+    if are_there() {
+        return Ok(());
+    }
+    Err(Trouble::Missing {
+        what: "pdftoppm, pdfinfo, mutool or qpdf",
+        remedy: "install them (Debian: apt-get install poppler-utils mupdf-tools qpdf)",
     })
 }
 

@@ -96,6 +96,7 @@ fn run(workspace: &Workspace, part: Part, stories: &[String]) -> Result<(), Trou
         Part::Unit => {
             let art = workspace.root.join("tests/art");
             install::npm_packages(&art)?;
+            install::pdf_readers()?;
             cargo.env("STICKLEAF_ART", art.join("node_modules"));
             programs::run(cargo.args(["test", "--workspace"]))
         }

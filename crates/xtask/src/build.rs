@@ -8,7 +8,7 @@ use wasm_bindgen_cli_support::Bindgen;
 use crate::options::Profile;
 use crate::trouble::Trouble;
 use crate::workspace::Workspace;
-use crate::{dist, install, names, offline, optimise, programs};
+use crate::{dist, install, names, offline, optimise, programs, samples};
 
 /// A program of the page: compiled, and with its JavaScript side.
 struct Program {
@@ -123,7 +123,9 @@ fn copy_sources(workspace: &Workspace, folder: &Path) -> Result<(), Trouble> {
     }
     write_loaders(&workspace.root, folder)?;
     dist::copy_tree(&workspace.root.join("web/static"), folder, |_| true)?;
-    dist::copy_tree(&workspace.root.join("sample-layouts"), &folder.join("sample-layouts"), is_sample)
+    let from = workspace.root.join("sample-layouts");
+    let samples = samples::files(&from)?;
+    dist::copy_tree(&from, &folder.join("sample-layouts"), |file| samples.contains(file))
 }
 
 /// Writes the script that loads a worker's program, for each of them.
@@ -135,10 +137,6 @@ fn write_loaders(root: &Path, folder: &Path) -> Result<(), Trouble> {
         names::point_to(folder, &program.loader(), LOADED, &format!("./{}", program.script()))?;
     }
     Ok(())
-}
-
-fn is_sample(file: &Path) -> bool {
-    file.extension().is_some_and(|ending| ending == "json" || ending == "png" || ending == "svg")
 }
 
 /// Names after their content what has to be of one build, so that a page never meets a worker, a script or a wasm of
@@ -245,11 +243,5 @@ mod tests {
             let number = |at: usize| u32::from_be_bytes(png[at..at + 4].try_into().unwrap());
             assert_eq!(icon["sizes"], format!("{}x{}", number(16), number(20)), "{icon}");
         }
-    }
-
-    #[test]
-    fn samples_are_layouts_and_pictures() {
-        assert!(is_sample(Path::new("pool/layout.json")) && is_sample(Path::new("crab.svg")));
-        assert!(!is_sample(Path::new("README.md")) && !is_sample(Path::new("json")));
     }
 }

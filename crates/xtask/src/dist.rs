@@ -33,7 +33,7 @@ pub fn finish(new: &Path, dist: &Path) -> Result<(), Trouble> {
 /// Copies the files below `from` whose name is wanted to the same places below `to`.
 ///
 /// Folders without a wanted file are not made. Does nothing if `from` is not there.
-pub fn copy_tree(from: &Path, to: &Path, is_wanted: fn(&Path) -> bool) -> Result<(), Trouble> {
+pub fn copy_tree(from: &Path, to: &Path, is_wanted: impl Fn(&Path) -> bool) -> Result<(), Trouble> {
     for file in files(from)? {
         if !is_wanted(&file) {
             continue;

@@ -13,6 +13,7 @@ mod offline;
 mod optimise;
 mod options;
 mod programs;
+mod samples;
 mod serve;
 mod site;
 mod test;

@@ -65,9 +65,9 @@ impl Editor {
         turn_handle(self.layout(), self.lines(), &self.selection, &self.view)
     }
 
-    /// Whether pieces are in the hand, and may still go back to where they were.
+    /// Whether pieces or a zone are in the hand, and may still go back to where they were.
     pub fn is_carrying(&self) -> bool {
-        self.lifted.is_some()
+        self.lifted.is_some() || self.held_zone.is_some()
     }
 
     /// Whether a pointer is doing something: moving, turning, panning, choosing or drawing.
@@ -111,6 +111,7 @@ impl Editor {
             layout: self.document.layout(),
             lines: self.document.lines(),
             selection: &self.selection,
+            zone: self.zone,
             view: self.view,
             tool: self.tool,
             habits: self.habits,
@@ -142,8 +143,14 @@ impl Editor {
                     Placement { at: swung.at + travel, ..swung }
                 });
             }
+            Deed::ChooseZone(zone) => self.choose_zone_in_hand(zone),
+            Deed::HoldZone(grip) => self.hold_zone(grip),
+            Deed::CarryZone(travel) => self.carry_zone(travel),
             Deed::LetGo => self.let_go(),
             Deed::PutBack => {
+                if let Some(held) = self.held_zone.take() {
+                    self.put_zone_back(held);
+                }
                 if let Some(lifted) = self.lifted.take() {
                     self.document.set(lifted.before);
                     self.refresh();
@@ -201,6 +208,9 @@ impl Editor {
     }
 
     fn let_go(&mut self) {
+        if let Some(held) = self.held_zone.take() {
+            self.let_zone_go(held);
+        }
         let Some(lifted) = self.lifted.take() else { return };
         let layout = self.layout().clone();
         let turned = |&(i, placement): &(usize, Placement)| layout.pieces[i].placement.turn != placement.turn;
@@ -230,6 +240,9 @@ impl Editor {
     fn key(&mut self, key: Key, stride: Stride, time_ms: f64) {
         let step = stride.length(self.habits.step);
         let degrees = stride.degrees(self.habits.step);
+        if self.zone_key(key, step, time_ms) {
+            return;
+        }
         match key {
             Key::Left => self.nudge_at(-step, 0.0, time_ms),
             Key::Right => self.nudge_at(step, 0.0, time_ms),
@@ -259,7 +272,7 @@ impl Editor {
         if busy {
             return;
         }
-        if self.selection.is_empty() {
+        if self.selection.is_empty() && self.zone.is_none() {
             self.set_tool(Tool::Move);
         } else {
             self.select(Vec::new());
@@ -270,23 +283,21 @@ impl Editor {
     fn add_zone(&mut self, sketch: &Sketch) {
         self.revision += 1;
         let Some(outline) = sketch.outline() else { return };
-        let names = self.names;
+        let (names, name) = (self.names, self.free_zone_name());
         let added = self.change(Label::DrawZone, |layout| {
-            let chosen = layout.background.clone().unwrap_or_else(|| names.background.to_owned());
+            let chosen = layout.background.get_or_insert_with(|| names.background.to_owned()).clone();
             if !layout.backgrounds.iter().any(|background| background.name == chosen) {
-                layout.backgrounds.push(Background { name: chosen.clone(), ..Background::default() });
+                layout.backgrounds.push(Background { name: chosen, ..Background::default() });
             }
-            for background in layout.backgrounds.iter_mut().filter(|background| background.name == chosen) {
-                let name = (1..)
-                    .map(|number| format!("{} {number}", names.zone))
-                    .find(|name| background.zones.iter().all(|zone| zone.name != *name))
-                    .unwrap_or_default();
-                background.zones.push(Zone::new(name, outline.clone(), ZONE_CLEARANCE));
+            if let Some(zones) = layout.zones_mut() {
+                zones.push(Zone::new(name, outline, ZONE_CLEARANCE));
             }
-            layout.background = Some(chosen);
         });
         match added {
-            Ok(()) => self.tool = Tool::Move,
+            Ok(()) => {
+                self.tool = Tool::Move;
+                self.choose_zone(self.layout().zones().len().checked_sub(1));
+            }
             Err(error) => self.notice = Some(error.into()),
         }
     }

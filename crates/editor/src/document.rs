@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use stickleaf_outline::{Outline, Placement, gap_within};
 use stickleaf_sheet::{
-    Finding, Layout, Rules, Score, Sheet, Sticker, Zone, ceiling_with_reason, check, check_piece, has_strays,
-    placed_cut_lines, score_with,
+    Finding, Layout, Rule, Rules, Score, Sheet, Sticker, Zone, ceiling_with_reason, check, check_piece,
+    has_strays, placed_cut_lines, score_with,
 };
 
 use crate::measure::{Measure, measures_of};
@@ -122,6 +122,29 @@ impl Document {
         let (live, quiet) = hard.into_iter().partition(touches);
         let quiet_gap = gap_among(&self.lines, &pieces);
         self.carried = Some(Carried { pieces, quiet, warnings, quiet_gap, live });
+    }
+
+    /// Puts a zone of the background in force elsewhere, and checks only the pieces near where it was and is.
+    ///
+    /// Until the next [`Document::set`] ceiling, density and warnings are those from before. A layout without room for any
+    /// sticker is not taken: the zone stays.
+    pub fn carry_zone(&mut self, index: usize, zone: Zone) {
+        let mut layout = self.layout.clone();
+        let Some(place) = layout.zones_mut().and_then(|zones| zones.get_mut(index)) else { return };
+        let before = std::mem::replace(place, zone.clone());
+        if layout.validate().is_err() {
+            return;
+        }
+        self.layout = layout;
+        let reach = |zone: &Zone| zone.outline.bounds().inflate(zone.clearance, zone.clearance);
+        let (old, new) = (reach(&before), reach(&zone));
+        let is_near = |line: &Outline| [old, new].iter().any(|reach| reach.overlaps(line.bounds()));
+        let near: Vec<usize> = (0..self.lines.len()).filter(|&piece| is_near(&self.lines[piece])).collect();
+        let tells = |finding: &Finding| matches!(finding.rule, Rule::Zone | Rule::Clearance);
+        self.findings.retain(|finding| !(tells(finding) && near.contains(&finding.pieces[0])));
+        let told = near.iter().flat_map(|&piece| check_piece(&self.layout, &self.lines, piece)).filter(tells);
+        let told: Vec<Finding> = told.collect();
+        self.findings.splice(0..0, told);
     }
 
     /// Puts lifted pieces somewhere, and checks only what concerns them.

@@ -9,11 +9,12 @@ use crate::document::Document;
 use crate::gesture::Hand;
 use crate::history::History;
 use crate::input::{Habits, Tool};
-use crate::label::Label;
+use crate::label::{Label, ZoneWork};
 use crate::measure::Measure;
 use crate::names::Names;
 use crate::refusal::Refusal;
 use crate::view::View;
+use crate::zones::HeldZone;
 
 /// A layout under a hand. See the crate's first page.
 #[derive(Clone, Debug)]
@@ -38,6 +39,9 @@ pub struct Editor {
     pub(crate) notice: Option<Refusal>,
     pub(crate) last_nudge: Option<LastNudge>,
     pub(crate) lifted: Option<Lifted>,
+    /// The chosen zone of the background in force.
+    pub(crate) zone: Option<usize>,
+    pub(crate) held_zone: Option<HeldZone>,
 }
 
 /// The last step made with a key, so that further ones may join it.
@@ -45,7 +49,16 @@ pub struct Editor {
 pub(crate) struct LastNudge {
     pub time_ms: f64,
     pub layout_revision: u64,
-    pub pieces: Vec<usize>,
+    pub what: Nudged,
+}
+
+/// What such a step was done to.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Nudged {
+    /// These pieces.
+    Pieces(Vec<usize>),
+    /// This zone, in this way.
+    Zone(usize, ZoneWork),
 }
 
 /// How large the canvas is taken to be until its size is known, in pixels.
@@ -73,6 +86,8 @@ impl Editor {
             notice: None,
             last_nudge: None,
             lifted: None,
+            zone: None,
+            held_zone: None,
         }
     }
 
@@ -247,12 +262,13 @@ impl Editor {
         &self.selection
     }
 
-    /// Chooses these pieces and no others. Positions that are not there are passed over.
+    /// Chooses these pieces and nothing else. Positions that are not there are passed over.
     pub fn select(&mut self, mut pieces: Vec<usize>) {
         pieces.retain(|&piece| piece < self.layout().pieces.len());
         pieces.sort_unstable();
         pieces.dedup();
         self.selection = pieces;
+        self.zone = None;
         self.refresh();
     }
 
@@ -345,6 +361,9 @@ impl Editor {
     /// Puts another layout under the hand, without a word to the history.
     pub(crate) fn show(&mut self, layout: Layout) {
         let resized = layout.sheet.bounds() != self.layout().sheet.bounds();
+        if layout.background != self.layout().background {
+            self.zone = None;
+        }
         self.document.set(layout);
         self.layout_revision += 1;
         if resized {
@@ -353,6 +372,7 @@ impl Editor {
         }
         let count = self.layout().pieces.len();
         self.selection.retain(|&piece| piece < count);
+        self.zone = self.zone.filter(|&zone| zone < self.layout().zones().len());
         self.refresh();
     }
 

@@ -11,6 +11,7 @@ use crate::hit::{piece_at, turn_handle};
 use crate::input::{Habits, PointerKind, Press, Tool};
 use crate::sketch::Sketch;
 use crate::view::View;
+use crate::zones::{ZoneGrip, handle_at, zone_at, zone_handles};
 
 /// How long a tap with two or three fingers may last, in milliseconds.
 const TAP_MS: f64 = 350.0;
@@ -34,6 +35,12 @@ pub(crate) enum Deed {
     Turn(f64),
     /// Turn by so many degrees about a point of the sheet, then shift.
     Swing { about: Point, degrees: f64, travel: Vec2 },
+    /// Choose this zone, or none.
+    ChooseZone(Option<usize>),
+    /// Take the chosen zone into the hand.
+    HoldZone(ZoneGrip),
+    /// Carry what is held of it by so many millimetres, counted from where it was.
+    CarryZone(Vec2),
     /// The gesture is finished: one undo step.
     LetGo,
     /// The gesture never was.
@@ -57,6 +64,8 @@ pub(crate) struct Scene<'a> {
     pub layout: &'a Layout,
     pub lines: &'a [Outline],
     pub selection: &'a [usize],
+    /// The chosen zone.
+    pub zone: Option<usize>,
     pub view: View,
     pub tool: Tool,
     pub habits: Habits,
@@ -100,6 +109,8 @@ enum Gesture {
     Pressed { on: Target, extend: bool },
     /// Chosen pieces follow the pointer; `from` is the sheet's point that it took hold of.
     Moving { from: Point },
+    /// The chosen zone, or sides of it, follow the pointer; `from` is the sheet's point that it took hold of.
+    MovingZone { from: Point },
     /// The chosen piece turns; `from` is the angle at which the pointer took hold.
     Turning { about: Point, from: f64 },
     /// The sheet's point `held` stays under the pointer.
@@ -125,6 +136,8 @@ enum Target {
     Handle {
         about: Point,
     },
+    Zone(usize),
+    ZoneHandle(ZoneGrip),
     Ground,
     /// Whatever is there: the pointer came down to pan.
     Grip,
@@ -207,7 +220,13 @@ impl Hand {
                 deeds.extend(tapped(on, extend, scene));
                 Gesture::Spent
             }
-            (Gesture::Moving { .. } | Gesture::Turning { .. } | Gesture::Twisting { .. }, _) => {
+            (
+                Gesture::Moving { .. }
+                | Gesture::MovingZone { .. }
+                | Gesture::Turning { .. }
+                | Gesture::Twisting { .. },
+                _,
+            ) => {
                 deeds.push(Deed::LetGo);
                 Gesture::Spent
             }
@@ -256,7 +275,10 @@ impl Hand {
     pub fn give_up(&mut self) -> Vec<Deed> {
         let next = if self.pointers.is_empty() { Gesture::Idle } else { Gesture::Spent };
         match std::mem::replace(&mut self.gesture, next) {
-            Gesture::Moving { .. } | Gesture::Turning { .. } | Gesture::Twisting { .. } => {
+            Gesture::Moving { .. }
+            | Gesture::MovingZone { .. }
+            | Gesture::Turning { .. }
+            | Gesture::Twisting { .. } => {
                 vec![Deed::PutBack]
             }
             Gesture::Choosing { before, .. } => vec![Deed::Choose(before)],
@@ -269,7 +291,10 @@ impl Hand {
     pub fn finish(&mut self) -> Vec<Deed> {
         let carrying = matches!(
             self.gesture,
-            Gesture::Moving { .. } | Gesture::Turning { .. } | Gesture::Twisting { .. }
+            Gesture::Moving { .. }
+                | Gesture::MovingZone { .. }
+                | Gesture::Turning { .. }
+                | Gesture::Twisting { .. }
         );
         let deeds = self.give_up();
         if carrying { vec![Deed::LetGo] } else { deeds }
@@ -332,6 +357,7 @@ impl Hand {
         let pair = (self.pointers.len() > 1).then(|| self.pair());
         match &mut self.gesture {
             Gesture::Moving { from } => deeds.push(Deed::Carry(here - *from)),
+            Gesture::MovingZone { from } => deeds.push(Deed::CarryZone(here - *from)),
             Gesture::Turning { about, from } => deeds.push(Deed::Turn(angle_of(here - *about) - *from)),
             Gesture::Panning { held } => {
                 deeds.push(Deed::Look(view.carried(*held, view.scale, pixel, sheet)));
@@ -407,8 +433,17 @@ fn target(press: &Press, scene: &Scene) -> Target {
         return Target::Handle { about: handle.about };
     }
     let slop = scene.view.length(press.kind.slop_px());
-    let under = piece_at(scene.lines, scene.selection, scene.view.to_sheet(press.at), slop);
-    under.map_or(Target::Ground, Target::Piece)
+    let at = scene.view.to_sheet(press.at);
+    // A chosen zone comes first: its handles, then itself, but for a piece that lies on it.
+    let chosen = scene.zone.and_then(|zone| scene.layout.zones().get(zone)).filter(|_| !scene.still);
+    let handles = chosen.map(|zone| zone_handles(zone, &scene.view)).unwrap_or_default();
+    if let Some(grip) = handle_at(&handles, press.at, reach) {
+        return Target::ZoneHandle(grip);
+    }
+    if let Some(piece) = piece_at(scene.lines, scene.selection, at, slop) {
+        return Target::Piece(piece);
+    }
+    zone_at(scene.layout, scene.zone, at, slop).map_or(Target::Ground, Target::Zone)
 }
 
 /// What a tap does.
@@ -416,7 +451,8 @@ fn tapped(on: Target, extend: bool, scene: &Scene) -> Option<Deed> {
     match on {
         Target::Piece(piece) if extend => Some(Deed::Choose(toggled(scene.selection, piece))),
         Target::Piece(piece) => Some(Deed::Choose(vec![piece])),
-        Target::Ground if !extend && scene.tool == Tool::Move => Some(Deed::Choose(Vec::new())),
+        Target::Zone(zone) if !extend && !scene.still => Some(Deed::ChooseZone(Some(zone))),
+        Target::Ground if !extend && scene.tool == Tool::Move => Some(Deed::ChooseZone(None)),
         _ => None,
     }
 }
@@ -437,6 +473,14 @@ fn dragged(pointer: Pointer, on: Target, extend: bool, scene: &Scene, deeds: &mu
             }
             deeds.push(Deed::Lift);
             Gesture::Moving { from }
+        }
+        Target::ZoneHandle(grip) if !only_look => {
+            deeds.push(Deed::HoldZone(grip));
+            Gesture::MovingZone { from }
+        }
+        Target::Zone(zone) if !only_look && !scene.still && scene.zone == Some(zone) => {
+            deeds.push(Deed::HoldZone(ZoneGrip::WHOLE));
+            Gesture::MovingZone { from }
         }
         Target::Grip => Gesture::Panning { held: from },
         _ if scene.tool.is_drawing() && !only_look && !scene.still => {

@@ -15,6 +15,21 @@ pub enum Label {
     DrawBlob,
     /// Pieces were worked on.
     Pieces(Work, Worked),
+    /// The zone of this name was worked on.
+    Zone(ZoneWork, String),
+}
+
+/// What the hand does to a zone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ZoneWork {
+    /// Puts it elsewhere.
+    Move,
+    /// Makes it larger or smaller.
+    Size,
+    /// Takes it off the background.
+    Remove,
+    /// Puts another one like it beside it.
+    Duplicate,
 }
 
 /// What the hand does to pieces.
@@ -55,6 +70,7 @@ impl fmt::Display for Label {
             Label::DrawZone => f.write_str("Draw a zone"),
             Label::DrawBlob => f.write_str("Draw a blob"),
             Label::Pieces(work, pieces) => write!(f, "{work:?} {pieces}"),
+            Label::Zone(work, name) => write!(f, "{work:?} zone {name}"),
         }
     }
 }

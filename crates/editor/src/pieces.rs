@@ -4,7 +4,7 @@ use kurbo::Point;
 use stickleaf_outline::{Placement, Turn};
 use stickleaf_sheet::{Piece, Rule};
 
-use crate::editor::{Editor, LastNudge};
+use crate::editor::{Editor, LastNudge, Nudged};
 use crate::free_spot;
 use crate::label::{Label, Work, Worked};
 use crate::nudge::{kept_place, kept_turn};
@@ -238,21 +238,32 @@ impl Editor {
         if layout == *self.layout() {
             return;
         }
-        let joins = self.last_nudge.as_ref().is_some_and(|last| {
-            last.layout_revision == self.layout_revision
-                && last.pieces == moved
-                && time_ms - last.time_ms <= SAME_NUDGE_MS
-        });
+        let what = Nudged::Pieces(moved);
+        let joins = self.joins_last_nudge(&what, time_ms);
         if joins {
             self.show(layout);
         } else {
-            let label = self.worked(work, &moved);
+            let Nudged::Pieces(moved) = &what else { return };
+            let label = self.worked(work, moved);
             // A finite place cannot make a layout invalid.
             let _ = self.adopt(label, layout);
         }
+        self.remember_nudge(what, time_ms);
+    }
+
+    /// Whether a step done to this now belongs to the last one.
+    pub(crate) fn joins_last_nudge(&self, what: &Nudged, time_ms: f64) -> bool {
+        self.last_nudge.as_ref().is_some_and(|last| {
+            last.layout_revision == self.layout_revision
+                && last.what == *what
+                && time_ms - last.time_ms <= SAME_NUDGE_MS
+        })
+    }
+
+    /// Notes a step, so that the next one may join it.
+    pub(crate) fn remember_nudge(&mut self, what: Nudged, time_ms: f64) {
         let layout_revision = self.layout_revision;
-        self.last_nudge =
-            time_ms.is_finite().then_some(LastNudge { time_ms, layout_revision, pieces: moved });
+        self.last_nudge = time_ms.is_finite().then_some(LastNudge { time_ms, layout_revision, what });
     }
 
     fn set_locked(&mut self, work: Work, locked: bool) {

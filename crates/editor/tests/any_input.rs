@@ -5,7 +5,8 @@ use proptest::prelude::*;
 use stickleaf_editor::{Editor, Input, Key, PointerKind, Press, Stride, Tool};
 use stickleaf_outline::{Placement, path};
 use stickleaf_sheet::{
-    Finding, Layout, Piece, Sticker, Turns, check, check_pieces, placed_cut_lines, score, smallest_gap,
+    Background, Finding, Layout, Piece, Sticker, Turns, Zone, check, check_pieces, placed_cut_lines, score,
+    smallest_gap,
 };
 
 fn layout() -> Layout {
@@ -28,6 +29,17 @@ fn layout() -> Layout {
         piece("dot", 52.0, 75.0),
         piece("crescent", 70.0, 100.0),
     ];
+    let zone = |name: &str, data: &str| Zone::new(name, path::parse(data).unwrap(), 1.5);
+    let zones = vec![zone("band", "M0 0H105V18H0Z"), zone("cloud", "M70 120L90 118L95 135L72 138Z")];
+    layout.backgrounds = vec![
+        Background { name: "Night".into(), zones, ..Background::default() },
+        Background {
+            name: "Day".into(),
+            zones: vec![zone("sun", "M10 130H30V145H10Z")],
+            ..Background::default()
+        },
+    ];
+    layout.background = Some("Night".into());
     layout
 }
 
@@ -81,6 +93,9 @@ enum Deed {
     EndPreview(bool),
     Change(f64),
     Resize(f64, f64),
+    ChooseZone(usize),
+    FitZone(usize, f64, f64),
+    Style(usize),
 }
 
 fn deed() -> impl Strategy<Value = Deed> {
@@ -94,6 +109,9 @@ fn deed() -> impl Strategy<Value = Deed> {
         1 => any::<bool>().prop_map(Deed::EndPreview),
         1 => (-1.0..4.0).prop_map(Deed::Change),
         1 => (0.0..900.0, 0.0..900.0).prop_map(|(width, height)| Deed::Resize(width, height)),
+        4 => (0..4_usize).prop_map(Deed::ChooseZone),
+        1 => (0..4_usize, -20.0..200.0, -5.0..400.0).prop_map(|(zone, x, size)| Deed::FitZone(zone, x, size)),
+        1 => (0..3_usize).prop_map(Deed::Style),
     ]
 }
 
@@ -115,6 +133,15 @@ fn perform(editor: &mut Editor, deed: &Deed) {
             let _ = editor.change("Spacing", |layout| layout.rules.spacing = spacing);
         }
         Deed::Resize(width, height) => editor.set_canvas_size(width, height),
+        Deed::ChooseZone(zone) => editor.choose_zone(Some(zone)),
+        Deed::FitZone(zone, x, size) => {
+            editor.fit_zone(zone, kurbo::Rect::new(x, x, x + size, x + size));
+        }
+        Deed::Style(style) => {
+            let _ = editor.change("Style", |layout| {
+                layout.background = layout.backgrounds.get(style).map(|style| style.name.clone());
+            });
+        }
     }
 }
 
@@ -141,6 +168,8 @@ proptest! {
             prop_assert_eq!(sorted(shown), sorted(hard.into_iter()));
             prop_assert_eq!(editor.score().smallest_gap, smallest_gap(editor.lines()));
             prop_assert!(editor.selection().iter().all(|&piece| piece < editor.layout().pieces.len()));
+            prop_assert!(editor.chosen_zone().is_none_or(|zone| zone < editor.layout().zones().len()));
+            prop_assert!(editor.chosen_zone().is_none() || editor.selection().is_empty());
             prop_assert!(editor.view().scale > 0.0 && editor.view().origin.is_finite());
             if !editor.is_carrying() {
                 prop_assert_eq!(editor.findings(), &check(editor.layout())[..]);

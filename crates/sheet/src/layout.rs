@@ -119,6 +119,13 @@ impl Layout {
         self.chosen_background().map_or(&[], |background| &background.zones)
     }
 
+    /// The same to be changed; nothing if no background is chosen.
+    pub fn zones_mut(&mut self) -> Option<&mut Vec<Zone>> {
+        let name = self.background.as_deref()?;
+        let chosen = self.backgrounds.iter_mut().find(|background| background.name == name);
+        chosen.map(|background| &mut background.zones)
+    }
+
     /// Which copy of its sticker a piece is, counted from 1 in the order of the pieces.
     pub fn copy_number(&self, piece: usize) -> usize {
         let id = &self.pieces[piece].sticker;

@@ -1,6 +1,6 @@
 //! What undo calls a step, and why the hand could not do something.
 
-use stickleaf_editor::{BlobError, Label, Names, Refusal, Work, Worked};
+use stickleaf_editor::{BlobError, Label, Names, Refusal, Work, Worked, ZoneWork};
 
 use super::{Told, either};
 use crate::words::language::pick;
@@ -21,6 +21,15 @@ impl Told for Label {
             Label::Pack => "Packen".to_owned(),
             Label::DrawZone => "Zone zeichnen".to_owned(),
             Label::DrawBlob => "Form zeichnen".to_owned(),
+            Label::Zone(work, name) => {
+                let work = match work {
+                    ZoneWork::Move => "schieben",
+                    ZoneWork::Size => "in der Größe ändern",
+                    ZoneWork::Remove => "wegnehmen",
+                    ZoneWork::Duplicate => "verdoppeln",
+                };
+                format!("Zone {name} {work}")
+            }
             Label::Pieces(work, pieces) => {
                 let work = match work {
                     Work::Move => "schieben",

@@ -44,3 +44,83 @@ story('a loop drawn beside a piece is a zone that it keeps out of', async (page)
   assert.match(await page.tally(), CLEAR);
   assert.deepEqual(await page.zones(), []);
 });
+
+/** A sheet with one box and a style with a band across its top and a square at its foot. */
+async function withZones(page, open = { touch: true }) {
+  const style = (name, zones) => ({ name, zones: zones.map(([zone, outline]) => ({ name: zone, outline, clearance_mm: 1.5 })) });
+  await page.open(open);
+  await page.openFile(layoutFile('zones.json', boxes([[50, 60]], {
+    backgrounds: [style('Night', [['band', 'M0 0H105V20H0Z'], ['moon', 'M40 100H60V120H40Z']]), style('Day', [])],
+    background: 'Night',
+  })));
+  await page.noticed('zones.json is open');
+  return page.wholeSheet();
+}
+
+story('a tapped zone follows the finger, is sized by its corner, and each is one step back', async (page) => {
+  const sheet = await withZones(page);
+  await page.touchDrag(sheet.at({ x: 50, y: 110 }), sheet.at({ x: 60, y: 90 }));
+  assert.equal((await page.zoneBounds('moon')).x, '40', 'a zone that is not chosen stays');
+  const again = await page.wholeSheet();
+  await page.tap(again.at({ x: 50, y: 110 }));
+  await page.touchDrag(again.at({ x: 50, y: 110 }), again.at({ x: 70, y: 110 }));
+  await page.tap(again.at({ x: 70, y: 110 }));
+  assert.deepEqual(await page.zoneBounds('moon'), { x: '60', y: '100', width: '20', height: '20' });
+  await page.closePanel();
+  await page.wholeSheet();
+  // The corner's handle stands 12 pixels outside the corner.
+  const corner = again.at({ x: 80, y: 120 });
+  const grip = { x: corner.x + 12, y: corner.y + 12 };
+  const by = again.at({ x: 90, y: 125 });
+  await page.touchDrag(grip, { x: by.x + 12, y: by.y + 12 });
+  const sized = await page.zoneBounds('moon');
+  assert.ok(Math.abs(sized.width - 30) < 0.3 && Math.abs(sized.height - 25) < 0.3, JSON.stringify(sized));
+  await page.undo();
+  assert.deepEqual(await page.zoneBounds('moon'), { x: '60', y: '100', width: '20', height: '20' });
+  await page.undo();
+  assert.deepEqual(await page.zoneBounds('moon'), { x: '40', y: '100', width: '20', height: '20' });
+});
+
+story('a zone carried onto a piece breaks a rule at once, and numbers put it right', async (page) => {
+  const sheet = await withZones(page);
+  await page.tap(sheet.at({ x: 50, y: 110 }));
+  await page.touchDrag(sheet.at({ x: 50, y: 110 }), sheet.at({ x: 50, y: 68 }));
+  await page.until(async () => !CLEAR.test(await page.tally()), 'the tally says that a rule is broken');
+  await page.typeZone('moon', 'y', '120');
+  await page.until(async () => CLEAR.test(await page.tally()), 'all rules hold again');
+  await page.tapInZone('moon', 'Duplicate');
+  assert.deepEqual(await page.zones(), ['band', 'moon', 'zone 1']);
+  await page.tapInZone('zone 1', 'Remove');
+  assert.deepEqual(await page.zones(), ['band', 'moon']);
+});
+
+story('the keyboard chooses, moves, sizes and removes a zone', async (page) => {
+  await withZones(page, {});
+  await page.chooseZone('moon');
+  await page.focusSheet();
+  for (const key of ['ArrowRight', 'ArrowRight', 'Shift+ArrowUp', ']']) {
+    await page.page.keyboard.press(key);
+  }
+  assert.deepEqual(await page.zoneBounds('moon'), { x: '41', y: '99', width: '20.5', height: '20.5' });
+  await page.focusSheet();
+  await page.page.keyboard.press('Delete');
+  assert.deepEqual(await page.zones(), ['band']);
+});
+
+story('styles are named, ordered, doubled and removed', async (page) => {
+  await withZones(page);
+  assert.deepEqual(await page.styles(), ['No background', 'Night', 'Day']);
+  await page.renameStyle('Late night');
+  await page.styleTool('Move this style down');
+  assert.deepEqual(await page.styles(), ['No background', 'Day', 'Late night']);
+  await page.styleTool('Duplicate this style');
+  assert.deepEqual(await page.styles(), ['No background', 'Day', 'Late night', 'Late night 2']);
+  assert.equal(await page.chosenStyle(), 'Late night 2');
+  await page.styleTool('Remove this style');
+  assert.deepEqual(await page.styles(), ['No background', 'Day', 'Late night']);
+  await page.undo();
+  await page.undo();
+  await page.undo();
+  await page.undo();
+  assert.deepEqual(await page.styles(), ['No background', 'Night', 'Day']);
+});

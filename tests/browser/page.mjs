@@ -390,6 +390,73 @@ export class StickleafPage {
     return names.evaluateAll((fields) => fields.map((field) => field.value));
   }
 
+  /** The button in the list of zones that takes one into the hand on the sheet. */
+  async #zoneButton(name) {
+    await this.showPanel(WORDS.background);
+    return this.#button(`Change ${name} on the sheet`);
+  }
+
+  /** Chooses a zone in the list. */
+  async chooseZone(name) {
+    const button = await this.#zoneButton(name);
+    if ((await button.getAttribute('aria-pressed')) !== 'true') {
+      await button.click();
+    }
+  }
+
+  /** The fields of a chosen zone: where it lies and how large it is, as the page writes them. */
+  async zoneBounds(name) {
+    await this.chooseZone(name);
+    const field = (label) => this.page.locator('.zone-bounds').getByLabel(label, { exact: true }).inputValue();
+    return { x: await field('x'), y: await field('y'), width: await field('Width'), height: await field('Height') };
+  }
+
+  /** Types a number of a zone: 'x', 'y', 'Width', 'Height'. */
+  async typeZone(name, label, typed) {
+    await this.chooseZone(name);
+    const field = this.page.locator('.zone-bounds').getByLabel(label, { exact: true });
+    await field.fill(typed);
+    await field.press('Enter');
+  }
+
+  /** Presses a button of the bar that a chosen zone has. */
+  async tapInZone(name, button) {
+    await this.page.getByRole('toolbar', { name: `Zone ${name}`, exact: true })
+      .getByRole('button', { name: button, exact: true }).click();
+  }
+
+  // Background styles
+
+  #styles() {
+    return this.page.getByRole('list', { name: WORDS.background, exact: true }).locator('.style');
+  }
+
+  /** The names of the styles, in order, the one without any first. */
+  async styles() {
+    await this.showPanel(WORDS.background);
+    return this.#styles().locator('.style-name').allInnerTexts();
+  }
+
+  /** The name of the style in force. */
+  async chosenStyle() {
+    await this.showPanel(WORDS.background);
+    return this.page.locator('.style[aria-pressed="true"] .style-name').innerText();
+  }
+
+  /** Gives the chosen style another name. */
+  async renameStyle(name) {
+    await this.showPanel(WORDS.background);
+    const field = this.page.getByLabel('Name of this style', { exact: true });
+    await field.fill(name);
+    await field.press('Enter');
+  }
+
+  /** Presses a button of the chosen style, such as 'Duplicate this style'. */
+  async styleTool(name) {
+    await this.showPanel(WORDS.background);
+    await this.#button(name).click();
+  }
+
   // Roughing in
 
   /** Takes the tool that draws a blob; every closed line on the sheet is one until `stopDrawing`. */

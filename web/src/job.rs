@@ -11,7 +11,7 @@ use crate::messages::{ImportWishes, Imported, PackAim, PictureAnswer, PictureAsk
 use crate::packing::PackJob;
 use crate::replace::{Decision, replace};
 use crate::state::Desk;
-use crate::{bring_in, words};
+use crate::{backdrop, bring_in, words};
 
 /// The page's end of the work that goes on beside it. A handle, copied freely.
 #[derive(Clone, Copy)]
@@ -27,6 +27,8 @@ pub struct Job {
     pub import: RwSignal<Option<ImportState>>,
     /// The sticker whose place a drawing shall take, by its id; nothing while art becomes new stickers.
     pub replacing: RwSignal<Option<String>>,
+    /// Whether the drawings become zones of the background.
+    pub zoning: RwSignal<bool>,
     /// How the pictures are looked at.
     pub wishes: RwSignal<ImportWishes>,
     /// The pictures that are looked at.
@@ -57,6 +59,7 @@ impl Job {
             packing: PackJob::new(desk),
             import: RwSignal::new(None),
             replacing: RwSignal::new(None),
+            zoning: RwSignal::new(false),
             wishes: RwSignal::new(ImportWishes::default()),
             import_files: StoredValue::new_local(Vec::new()),
         }
@@ -90,6 +93,7 @@ impl Job {
             self.packing.stop();
         }
         self.replacing.set(None);
+        self.zoning.set(false);
         self.wishes.set(wishes);
         self.import_files.set_value(files);
         self.look_again();
@@ -108,6 +112,12 @@ impl Job {
         if is_chosen {
             self.replacing.set(Some(sticker));
         }
+    }
+
+    /// Looks for what is drawn on a picture as wide as the sheet, to make zones of it.
+    pub fn find_zones(self, file: File) {
+        self.import(vec![file], backdrop::zone_wishes(self.desk));
+        self.zoning.set(true);
     }
 
     /// Looks at the same pictures again, after the wishes were changed.
@@ -141,6 +151,7 @@ impl Job {
         self.end();
         self.import.set(None);
         self.replacing.set(None);
+        self.zoning.set(false);
         self.import_files.set_value(Vec::new());
     }
 
@@ -191,6 +202,13 @@ impl Job {
         match answer {
             PictureAnswer::Importing { name, part } => {
                 self.import.set(Some(ImportState::Looking { name, part }))
+            }
+            PictureAnswer::Imported(found) if self.zoning.get_untracked() => {
+                let file = self.import_files.get_value().into_iter().next();
+                self.cancel_import();
+                if let (Some(imported), Some(file)) = (found.into_iter().next(), file) {
+                    backdrop::take_zones(self.desk, imported, file);
+                }
             }
             PictureAnswer::Imported(found) => {
                 self.end();

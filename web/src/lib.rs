@@ -6,6 +6,7 @@
 //! knows; `job.rs` asks workers, `workers/mod.rs` answers. Everything the page says stands in `words.rs`.
 
 mod app;
+mod backdrop;
 mod bring_in;
 mod browser;
 mod bundles;

@@ -120,6 +120,7 @@ fn background_of(shape: BackgroundShape, index: usize) -> Result<Background, Rea
         name: shape.name,
         zones: each(shape.zones, zone)?,
         picture: shape.picture,
+        picture_opacity: shape.picture_opacity.0,
         carried: carry::carried(shape.more),
     })
 }
@@ -129,6 +130,7 @@ fn background_shape(background: &Background) -> BackgroundShape {
         name: background.name.clone(),
         zones: background.zones.iter().map(zone_shape).collect(),
         picture: background.picture.clone(),
+        picture_opacity: Number(background.picture_opacity),
         more: carry::fields(&background.carried),
     }
 }

@@ -153,6 +153,10 @@ pub(crate) struct BackgroundShape {
     /// The picture's file, beside the layout or in its bundle.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub picture: Option<String>,
+    /// How much of the picture is seen, on the screen and in print: 1 for all of it, which is usual, 0 for nothing.
+    #[serde(default = "whole", skip_serializing_if = "is_whole")]
+    #[schemars(range(min = 0, max = 1))]
+    pub picture_opacity: Number,
     #[serde(flatten)]
     pub more: Fields,
 }
@@ -173,6 +177,14 @@ pub(crate) struct ZoneShape {
     pub clearance_mm: Number,
     #[serde(flatten)]
     pub more: Fields,
+}
+
+fn whole() -> Number {
+    Number(1.0)
+}
+
+fn is_whole(share: &Number) -> bool {
+    share.0 == 1.0
 }
 
 fn usual_zone_name() -> String {

@@ -8,7 +8,7 @@ use stickleaf_outline::Outline;
 use crate::carried::Carried;
 
 /// A style that the sheet can have: its zones and, if wanted, a picture.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Background {
     /// What the artist calls it; two backgrounds of a layout never share a name.
     pub name: String,
@@ -16,8 +16,23 @@ pub struct Background {
     pub zones: Vec<Zone>,
     /// The picture's file, beside the layout or in its bundle.
     pub picture: Option<String>,
+    /// How much of the picture is seen, on the screen and in print: 1 for all of it, 0 for the plain ground alone.
+    pub picture_opacity: f64,
     /// What its file says beyond that.
     pub carried: Carried,
+}
+
+impl Default for Background {
+    /// Plain ground without a name or zones.
+    fn default() -> Background {
+        Background {
+            name: String::new(),
+            zones: Vec::new(),
+            picture: None,
+            picture_opacity: 1.0,
+            carried: Carried::default(),
+        }
+    }
 }
 
 /// A part of the sheet that stickers keep out of: a title band, a motif, a frame, a hole to hang it by.

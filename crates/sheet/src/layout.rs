@@ -50,6 +50,14 @@ pub enum LayoutError {
         /// What it is.
         value: f64,
     },
+    /// A share that is less than nothing or more than all.
+    #[error("{what} is {value}; it must be between 0 and 1")]
+    NoShare {
+        /// Which one.
+        what: Quantity,
+        /// What it is.
+        value: f64,
+    },
     /// Round corners larger than the card.
     #[error(
         "the corner radius of {radius} mm is more than half of the sheet's shorter side, {half} mm; make it smaller"
@@ -196,6 +204,13 @@ impl Layout {
             return Err(LayoutError::CornersTooRound { radius: corner_radius, half });
         }
         for background in &self.backgrounds {
+            let value = background.picture_opacity;
+            if !(0.0..=1.0).contains(&value) {
+                return Err(LayoutError::NoShare {
+                    what: Quantity::OpacityOf(background.name.clone()),
+                    value,
+                });
+            }
             for zone in &background.zones {
                 not_negative(Quantity::ClearanceOf(zone.name.clone()), zone.clearance)?;
             }
@@ -288,6 +303,13 @@ mod tests {
         assert!(broken(|l| l.sheet.corner_radius = 60.0).contains("corner radius"));
         assert!(broken(|l| l.rules.margin = 60.0).contains("no usable part"));
         assert!(broken(|l| l.pieces[0].sticker = "cat".into()).contains("\"cat\""));
+        let faint =
+            |opacity| Background { name: "Sky".into(), picture_opacity: opacity, ..Background::default() };
+        let mut layout = layout();
+        layout.backgrounds.push(faint(1.5));
+        assert!(layout.validate().unwrap_err().to_string().contains("between 0 and 1"));
+        layout.backgrounds = vec![faint(0.0)];
+        assert_eq!(layout.validate(), Ok(()));
         assert!(broken(|l| l.background = Some("Sea".into())).contains("\"Sea\""));
         assert!(broken(|l| l.stickers.push(l.stickers[0].clone())).contains("two stickers"));
         assert!(broken(|l| l.pieces[0].placement.at.x = f64::INFINITY).contains("piece 1"));

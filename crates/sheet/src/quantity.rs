@@ -31,6 +31,8 @@ pub enum Quantity {
     LeastResolution,
     /// The clearance of the zone of this name.
     ClearanceOf(String),
+    /// How much of the picture of the background of this name is seen.
+    OpacityOf(String),
     /// The border of the sticker with this id.
     BorderOf(String),
     /// How far the sticker with this id may turn.
@@ -53,6 +55,9 @@ impl fmt::Display for Quantity {
             Quantity::InnerRadius => f.write_str("the inner radius"),
             Quantity::LeastResolution => f.write_str("the least resolution"),
             Quantity::ClearanceOf(zone) => write!(f, "the clearance of zone \"{zone}\""),
+            Quantity::OpacityOf(background) => {
+                write!(f, "the picture's opacity of background \"{background}\"")
+            }
             Quantity::BorderOf(sticker) => write!(f, "the border of sticker \"{sticker}\""),
             Quantity::TurnOf(sticker) => write!(f, "the turn of sticker \"{sticker}\""),
         }

@@ -21,6 +21,7 @@ mod rough;
 mod shapes;
 mod sheet_picture;
 mod still;
+mod zone;
 
 pub use element::SheetCanvas;
 pub use miniature::Miniature;

@@ -14,7 +14,7 @@ use super::layer::{Layer, stroke_edged, trace, trace_circle, trace_points};
 use super::palette::{ACCENT_ON_PAPER, BROKEN_ON_PAPER, EDGE, Palette};
 use super::shapes::Shapes;
 use super::still::{draw_piece, hatch};
-use super::{measures, palette, room};
+use super::{measures, palette, room, zone};
 use crate::messages::RoomDot;
 use crate::pictures::Picture;
 
@@ -49,6 +49,7 @@ pub fn draw(layer: &Layer, scene: &MovingScene, shapes: &mut Shapes) {
     if !editor.is_carrying() {
         room::draw(&layer.context, editor.view(), scene.room, scene.unit);
     }
+    zone::draw(layer, editor, scene.palette, scene.unit);
     chosen_pieces(layer, scene, shapes);
     chosen_outlines(layer, scene);
     layer.in_pixels();

@@ -35,6 +35,7 @@ struct StillKey {
     /// While packing, every preview is another picture.
     preview_revision: Option<u64>,
     lifted: Vec<usize>,
+    chosen_zone: Option<usize>,
 }
 
 impl Painter {
@@ -94,6 +95,7 @@ impl Painter {
             layout_revision: editor.layout_revision(),
             preview_revision: editor.is_previewing().then(|| editor.revision()),
             lifted: editor.selection().to_vec(),
+            chosen_zone: editor.chosen_zone(),
         };
         let shapes = &mut self.shapes;
         pictures.with_untracked(|pictures| {
@@ -105,6 +107,7 @@ impl Painter {
                     pictures,
                     shown: &shown,
                     lifted: editor.selection(),
+                    chosen_zone: editor.chosen_zone(),
                     has_zone_names: true,
                 };
                 still::draw(&self.still, &scene, shapes, &mut self.spots);

@@ -103,6 +103,7 @@ impl Brush {
                 pictures,
                 shown: &shown,
                 lifted: &[],
+                chosen_zone: None,
                 has_zone_names: false,
             };
             still::draw(&self.layer, &scene, &mut self.shapes, &mut self.spots);

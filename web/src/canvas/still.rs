@@ -6,7 +6,7 @@ use std::sync::Arc;
 use kurbo::{Point, Rect, Size};
 use stickleaf_editor::View;
 use stickleaf_outline::{Disc, Outline};
-use stickleaf_sheet::{Layout, Zone};
+use stickleaf_sheet::{Layout, Sheet, Zone};
 use web_sys::CanvasRenderingContext2d;
 
 use super::glide::Shown;
@@ -35,6 +35,8 @@ pub struct StillScene<'a> {
     pub shown: &'a [Shown],
     /// The pieces that the moving layer draws.
     pub lifted: &'a [usize],
+    /// The zone that the moving layer draws.
+    pub chosen_zone: Option<usize>,
     /// Whether zones are called by their names; a small picture has no room for that.
     pub has_zone_names: bool,
 }
@@ -96,6 +98,7 @@ fn card(layer: &Layer, scene: &StillScene) {
     if let Some(picture) = picture {
         context.save();
         context.clip();
+        context.set_global_alpha(background.map_or(1.0, |background| background.picture_opacity));
         picture.draw(context, picture.across(edge));
         context.restore();
     }
@@ -125,40 +128,48 @@ fn margin(layer: &Layer, scene: &StillScene) {
 }
 
 fn zones(layer: &Layer, scene: &StillScene, spots: &mut ZoneSpots) {
-    let context = &layer.context;
-    let view = scene.view;
     let sheet = &scene.layout.sheet;
-    for zone in scene.layout.zones() {
-        context.save();
-        layer.in_millimetres(view);
-        trace_rounded(context, sheet.bounds(), sheet.corner_radius);
-        context.clip();
-        trace(context, &zone.outline);
-        context.set_fill_style_str(ZONE_GROUND);
-        context.fill();
-        context.set_stroke_style_str(ZONE_ON_PAPER);
-        context.set_line_width(1.0 / view.scale);
-        context.stroke();
-        context.clip();
-        hatch(
-            layer,
-            view,
-            zone.outline.bounds().intersect(view.seen()),
-            "rgba(92, 96, 104, 0.20)",
-            HATCH_STEP_PX,
-        );
-        context.restore();
+    let is_here = |&(index, _): &(usize, &Zone)| scene.chosen_zone != Some(index);
+    for (_, zone) in scene.layout.zones().iter().enumerate().filter(is_here) {
+        draw_zone(layer, sheet, scene.view, zone);
     }
     layer.in_pixels();
     if !scene.has_zone_names {
         return;
     }
-    for (zone, disc) in scene.layout.zones().iter().zip(spots.of(scene.layout.zones())) {
-        let room = disc.radius * view.scale;
+    let spots = spots.of(scene.layout.zones());
+    for ((_, zone), disc) in
+        scene.layout.zones().iter().enumerate().zip(spots).filter(|(zone, _)| is_here(zone))
+    {
+        let room = disc.radius * scene.view.scale;
         if sheet.bounds().contains(disc.centre) && room > 7.0 {
-            zone_name(context, &zone.name, view.to_canvas(disc.centre), view.canvas);
+            zone_name(&layer.context, &zone.name, scene.view.to_canvas(disc.centre), scene.view.canvas);
         }
     }
+}
+
+/// Draws a zone as far as it lies on the card: hatched, with a thin edge.
+pub fn draw_zone(layer: &Layer, sheet: &Sheet, view: &View, zone: &Zone) {
+    let context = &layer.context;
+    context.save();
+    layer.in_millimetres(view);
+    trace_rounded(context, sheet.bounds(), sheet.corner_radius);
+    context.clip();
+    trace(context, &zone.outline);
+    context.set_fill_style_str(ZONE_GROUND);
+    context.fill();
+    context.set_stroke_style_str(ZONE_ON_PAPER);
+    context.set_line_width(1.0 / view.scale);
+    context.stroke();
+    context.clip();
+    hatch(
+        layer,
+        view,
+        zone.outline.bounds().intersect(view.seen()),
+        "rgba(92, 96, 104, 0.20)",
+        HATCH_STEP_PX,
+    );
+    context.restore();
 }
 
 /// Slanting lines over a part of the sheet, so many pixels apart, which lie still on it while the view moves.
@@ -187,7 +198,8 @@ pub fn hatch(layer: &Layer, view: &View, part: Rect, colour: &str, step_px: f64)
     context.stroke();
 }
 
-fn zone_name(context: &CanvasRenderingContext2d, name: &str, middle: Point, canvas: Size) {
+/// Writes what a zone is called, on a ground of its own, if its middle is in sight. The context is in pixels.
+pub fn zone_name(context: &CanvasRenderingContext2d, name: &str, middle: Point, canvas: Size) {
     if !canvas.to_rect().contains(middle) {
         return;
     }

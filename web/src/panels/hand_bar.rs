@@ -8,6 +8,7 @@ use stickleaf_sheet::Piece;
 use crate::icons::{Icon, icon};
 use crate::panels::fields::{LengthField, NumberField};
 use crate::panels::hand_habits::{HabitSwitches, StepButton};
+use crate::panels::zone_bar::ZoneBar;
 use crate::state::{Desk, use_desk};
 use crate::words;
 
@@ -18,15 +19,27 @@ pub fn HandBar() -> impl IntoView {
     let desk = use_desk();
     let is_shown =
         Memo::new(move |_| desk.read(|editor| !editor.selection().is_empty() && !editor.is_previewing()));
+    let has_zone =
+        Memo::new(move |_| desk.read(|editor| editor.chosen_zone().is_some() && !editor.is_previewing()));
     let is_exact = RwSignal::new(false);
     let is_hint = Memo::new(move |_| {
         desk.read(|editor| {
-            editor.selection().is_empty() && !editor.is_previewing() && !editor.layout().pieces.is_empty()
+            editor.selection().is_empty()
+                && editor.chosen_zone().is_none()
+                && !editor.is_previewing()
+                && !editor.layout().pieces.is_empty()
         })
     });
     view! {
-        <div class="hand-row" class:idle=move || !is_shown.get()>
+        <div
+            class="hand-row"
+            class:idle=move || !is_shown.get() && !has_zone.get()
+            class:with-zone=move || has_zone.get()
+        >
             <Hand is_exact />
+            <Show when=move || has_zone.get()>
+                <ZoneBar />
+            </Show>
             <Show when=move || is_hint.get()>
                 <p class="hand-hint">{words::hand_hint()}</p>
             </Show>

@@ -22,6 +22,9 @@ pub fn ImportDialog() -> impl IntoView {
     let dialog = modal(is_open.into());
     let desk = use_desk();
     let title = move || {
+        if job.zoning.get() {
+            return words::zones_of_picture().to_owned();
+        }
         let id = job.replacing.get();
         let name = id.and_then(|id| desk.layout.with(|layout| Some(layout.sticker(&id)?.name.clone())));
         name.map_or_else(|| words::import_title().to_owned(), |name| words::replace_title(&name))

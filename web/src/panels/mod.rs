@@ -35,3 +35,4 @@ pub mod tour;
 pub mod tray;
 pub mod view_buttons;
 pub mod ways;
+pub mod zone_bar;

@@ -1,5 +1,8 @@
 //! Words for stickers, the sheet with its rules, and backgrounds.
 
+use stickleaf_sheet::{LengthUnit, Zone};
+
+use super::figures::number;
 use crate::words::language::pick;
 
 // Stickers
@@ -110,6 +113,70 @@ words! {
     step_rename_zone: "Rename a zone", "Zone umbenennen";
     clearance: "Clearance", "Freiraum";
     remove_style: "Remove this style", "Diesen Stil entfernen";
+    duplicate_style: "Duplicate this style", "Diesen Stil verdoppeln";
+    style_earlier: "Move this style up", "Diesen Stil nach oben";
+    style_later: "Move this style down", "Diesen Stil nach unten";
+    step_rename_style: "Rename a style", "Stil umbenennen";
+    step_order_styles: "Reorder styles", "Stile umordnen";
+    name_of_style: "Name of this style", "Name dieses Stils";
+    style_name_taken: "another style is called so; choose another name", "so heißt schon ein anderer Stil; nimm einen anderen Namen";
+    backdrop: "Picture behind", "Bild dahinter";
+    backdrop_hint:
+        "As wide as the sheet, from its top edge down; it is printed below the stickers.",
+        "So breit wie der Bogen, von der Oberkante abwärts; es wird unter den Aufklebern gedruckt.";
+    choose_backdrop: "Choose a picture", "Bild wählen";
+    other_backdrop: "Choose another picture", "Anderes Bild wählen";
+    remove_backdrop: "Remove the picture", "Bild entfernen";
+    backdrop_opacity: "Opacity", "Deckkraft";
+    zones_of_picture: "Zones from a picture", "Zonen aus einem Bild";
+    zone_larger: "Larger", "Größer";
+    zone_smaller: "Smaller", "Kleiner";
+    zone_width: "Width", "Breite";
+    zone_height: "Height", "Höhe";
+}
+
+pub fn change_zone(name: &str) -> String {
+    say!("Change {name} on the sheet", "{name} auf dem Bogen ändern")
+}
+
+/// So many per cent.
+pub fn percent(value: f64) -> String {
+    say!("{value:.0} %", "{value:.0} %")
+}
+
+pub fn zones_made(count: usize) -> String {
+    match count {
+        1 => pick("One zone made of what is drawn.", "Eine Zone aus dem Gezeichneten gemacht.").to_owned(),
+        _ => say!("{count} zones made of what is drawn.", "{count} Zonen aus dem Gezeichneten gemacht."),
+    }
+}
+
+pub fn nothing_drawn(file: &str) -> String {
+    say!(
+        "{file}: nothing is drawn there that is large enough for a zone. Choose a picture with a clear ground.",
+        "{file}: Dort ist nichts gezeichnet, was groß genug für eine Zone ist. Nimm ein Bild mit durchsichtigem Grund."
+    )
+}
+
+pub fn no_zones_in(file: &str, why: &str) -> String {
+    say!("No zones from {file}: {why}.", "Keine Zonen aus {file}: {why}.")
+}
+
+/// What the bar of a chosen zone is called.
+pub fn zone_called(name: &str) -> String {
+    say!("Zone {name}", "Zone {name}")
+}
+
+/// Which zone is chosen, where it lies and how large it is, to be read out.
+pub fn zone_told(zone: &Zone, unit: LengthUnit) -> String {
+    let bounds = zone.outline.bounds();
+    let [x, y] = [bounds.x0, bounds.y0].map(|mm| number(unit, mm));
+    let size = super::size(&number(unit, bounds.width()), &number(unit, bounds.height()), unit.symbol());
+    say!(
+        "Zone {}, {size}, {x} from the left, {y} from the top",
+        "Zone {}, {size}, {x} von links, {y} von oben",
+        zone.name
+    )
 }
 
 pub fn remove_zone(name: &str) -> String {

@@ -88,12 +88,15 @@ fn background() -> impl Strategy<Value = Background> {
             zone
         },
     );
-    (vec(zone, 0..3), option::of(name()), carried()).prop_map(|(zones, picture, carried)| Background {
-        name: String::new(),
-        zones,
-        picture,
-        carried,
-    })
+    (vec(zone, 0..3), option::of(name()), length(0.0, 1.0), carried()).prop_map(
+        |(zones, picture, picture_opacity, carried)| Background {
+            name: String::new(),
+            zones,
+            picture,
+            picture_opacity,
+            carried,
+        },
+    )
 }
 
 fn sticker() -> impl Strategy<Value = Sticker> {

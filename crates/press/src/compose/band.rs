@@ -21,6 +21,17 @@ impl Band {
         self.rgb[index] = over(colour, self.rgb[index], cover);
     }
 
+    /// Lets a colour show through everything laid so far: of that, `opacity` is left, 0 to 1.
+    ///
+    /// Stored values are mixed and not light, as browsers do it: the print looks as the screen did.
+    pub(crate) fn fade(&mut self, colour: [u8; 3], opacity: f64) {
+        for pixel in &mut self.rgb {
+            for (own, ground) in pixel.iter_mut().zip(colour) {
+                *own = (f64::from(*own) * opacity + f64::from(ground) * (1.0 - opacity)).round() as u8;
+            }
+        }
+    }
+
     /// The band as red, green, blue and alpha, seen through the shares given. Where nothing is seen, all four are 0.
     pub(crate) fn masked(&self, shares: &[f32]) -> Vec<u8> {
         let mut rgba = Vec::with_capacity(self.rgb.len() * 4);

@@ -66,6 +66,7 @@ pub fn compose(
     let frame = Frame::new(&layout.sheet, options.resolution_ppi, options.bleed)?;
     let mut ground = Ground::of(layout, pictures, &frame)?;
     let mut pieces = laid_pieces(layout, pictures, &frame)?;
+    let opacity = layout.chosen_background().map_or(1.0, |background| background.picture_opacity);
     let bleed = f64::from(frame.bleed_px) / frame.per_mm();
     let edge = frame.ring(&card_edge(&layout.sheet, bleed));
     let rows = frame.height_px as usize;
@@ -76,6 +77,9 @@ pub fn compose(
         let window = Window { x: 0, y: start as i64, width: frame.width_px as usize, height };
         let mut band = Band::plain(window, options.ground);
         ground.lay(&mut band);
+        if opacity < 1.0 {
+            band.fade(options.ground, opacity);
+        }
         for piece in &mut pieces {
             piece.lay(&mut band);
         }

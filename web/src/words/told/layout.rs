@@ -16,6 +16,9 @@ impl Told for LayoutError {
             LayoutError::Negative { what, value } => {
                 format!("{} ist {}; es muss 0 oder mehr sein", quantity(what), plain(value))
             }
+            LayoutError::NoShare { what, value } => {
+                format!("{} ist {}; es muss zwischen 0 und 1 liegen", quantity(what), plain(value))
+            }
             LayoutError::CornersTooRound { radius, half } => format!(
                 "der Eckenradius von {} mm ist mehr als die halbe kürzere Seite des Bogens, {} mm; mach ihn kleiner",
                 plain(radius),
@@ -62,6 +65,7 @@ fn quantity(what: &Quantity) -> String {
         Quantity::LeastResolution => "die geringste Auflösung",
         Quantity::ClearanceOf(zone) => return format!("der Freiraum um die Zone „{zone}“"),
         Quantity::BorderOf(sticker) => return format!("der weiße Rand von „{sticker}“"),
+        Quantity::OpacityOf(background) => return format!("die Deckkraft des Bildes von „{background}“"),
         Quantity::TurnOf(sticker) => return format!("die Drehung von „{sticker}“"),
     };
     name.to_owned()

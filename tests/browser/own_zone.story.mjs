@@ -2,6 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { boxes, layoutFile } from './layouts.mjs';
+import { starsAndDiscs } from './pictures.mjs';
 import { story } from './story.mjs';
 
 const CLEAR = /all rules hold$/;
@@ -88,7 +89,7 @@ story('a zone carried onto a piece breaks a rule at once, and numbers put it rig
   await page.until(async () => !CLEAR.test(await page.tally()), 'the tally says that a rule is broken');
   await page.typeZone('moon', 'y', '120');
   await page.until(async () => CLEAR.test(await page.tally()), 'all rules hold again');
-  await page.tapInZone('moon', 'Duplicate');
+  await page.tapInZone('moon', 'Copy');
   assert.deepEqual(await page.zones(), ['band', 'moon', 'zone 1']);
   await page.tapInZone('zone 1', 'Remove');
   assert.deepEqual(await page.zones(), ['band', 'moon']);
@@ -123,4 +124,23 @@ story('styles are named, ordered, doubled and removed', async (page) => {
   await page.undo();
   await page.undo();
   assert.deepEqual(await page.styles(), ['No background', 'Night', 'Day']);
+});
+
+story('what is drawn on a picture becomes zones, and the picture lies behind, as faint as asked', async (page) => {
+  await page.open({ touch: true });
+  await page.openFile(layoutFile('boxes.json', boxes([[50, 60]])));
+  await page.noticed('boxes.json is open');
+  const picture = await starsAndDiscs({ width: 400, height: 300, across: 3, down: 2 });
+  await page.zonesFrom({ name: 'sky.png', mimeType: 'image/png', buffer: picture });
+  await page.noticed('6 zones made');
+  assert.equal((await page.zones()).length, 6);
+  await page.setOpacity(40);
+  await page.saved();
+  await page.reload();
+  await page.until(async () => (await page.placed()) === 1, 'the sheet is back');
+  assert.equal(await page.opacity(), '40 %');
+  await page.styleTool('Remove the picture');
+  assert.equal(await page.opacity(), null);
+  await page.undo();
+  assert.equal(await page.opacity(), '40 %');
 });

@@ -425,6 +425,30 @@ export class StickleafPage {
       .getByRole('button', { name: button, exact: true }).click();
   }
 
+  /** Gives the page a picture whose drawn parts become zones. */
+  async zonesFrom(picture) {
+    await this.showPanel(WORDS.background);
+    await this.#choose(this.#button('Zones from a picture'), picture);
+  }
+
+  /** Sets how much of the picture behind is seen, in per cent. */
+  async setOpacity(percent) {
+    await this.showPanel(WORDS.background);
+    await this.page.getByLabel('Opacity').fill(String(percent));
+  }
+
+  /** How much of the picture behind is seen, as the page says it; null if there is none. */
+  async opacity() {
+    await this.showPanel(WORDS.background);
+    const slider = this.page.locator('.slider-value');
+    return (await slider.isVisible()) ? slider.innerText() : null;
+  }
+
+  /** Gives the sheet the focus, for keys. */
+  async focusSheet() {
+    await this.page.getByRole('application', { name: 'Sheet' }).focus();
+  }
+
   // Background styles
 
   #styles() {

@@ -191,6 +191,7 @@ fn sticker_of(shape: StickerShape, index: usize) -> Result<Sticker, ReadError> {
         mirror: shape.mirror,
         art: shape.art.map(|art| art_of(art, &place("art"))).transpose()?,
         is_rough: shape.rough,
+        is_gone: shape.gone,
         carried: carry::carried(more),
         name: shape.name.unwrap_or_else(|| shape.id.clone()),
         id: shape.id.into(),
@@ -225,6 +226,7 @@ fn sticker_shape(sticker: &Sticker) -> StickerShape {
         mirror: sticker.mirror,
         art: sticker.art.as_ref().map(art_shape),
         rough: sticker.is_rough,
+        gone: sticker.is_gone,
         more,
     }
 }

@@ -2,6 +2,7 @@
 
 mod compare;
 mod page;
+mod update;
 
 use kurbo::Point;
 use schemars::JsonSchema;
@@ -15,6 +16,7 @@ pub use compare::{CompareReport, VariantReport};
 pub use page::{
     DesignReport, LargestReport, PageReport, PagesReport, PositionReport, PrintedPageReport, SheetReport,
 };
+pub use update::{FateReport, UpdateReport};
 
 /// The report as JSON text: one object, ending with a line break.
 pub fn text(report: &impl Serialize) -> String {

@@ -214,6 +214,9 @@ pub(crate) struct StickerShape {
     /// Whether it only stands for a drawing that is still to be made.
     #[serde(default, skip_serializing_if = "is_false")]
     pub rough: bool,
+    /// Whether its drawing was not found any more when its picture was brought in again.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub gone: bool,
     #[serde(flatten)]
     pub more: Fields,
 }

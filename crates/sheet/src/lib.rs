@@ -20,6 +20,7 @@ mod memo;
 mod piece;
 mod quantity;
 mod redraw;
+mod reimport;
 mod room;
 mod rules;
 mod score;
@@ -42,6 +43,7 @@ pub use memo::Memos;
 pub use piece::Piece;
 pub use quantity::{Named, Quantity};
 pub use redraw::{DrawnSize, redrawn, resized};
+pub use reimport::{Matched, MatchedBy, PLACE_SHARE, Reimport, SHAPE_SHARE, reimport};
 pub use room::{
     DOT_SLACK, EmptyRoom, LEAST_DOT, ROOM_TOLERANCE, RoomChart, dot, empty_room, empty_room_beside,
     room_chart,

@@ -11,7 +11,7 @@ use crate::units::MM_PER_INCH;
 
 /// How many pixels make a millimetre of a drawing without pixels whose size was changed: 96 to the inch (CSS Values and
 /// Units).
-const CSS_PIXELS_PER_MM: f64 = 96.0 / MM_PER_INCH;
+pub(crate) const CSS_PIXELS_PER_MM: f64 = 96.0 / MM_PER_INCH;
 
 /// How large a drawing becomes that takes a sticker's place.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -26,7 +26,7 @@ pub enum DrawnSize {
 /// The sticker with the outline and the art of a drawing.
 ///
 /// It keeps its id, its name, how many are wanted, how it may turn, its border and whatever else it is, but is no longer
-/// rough. The middle of the new outline's bounds comes to where that of the old one's was, rounded to the grid: every
+/// rough, nor gone from its picture. The middle of the new outline's bounds comes to where that of the old one's was, rounded to the grid: every
 /// piece keeps its place about its middle, however it is turned or flipped.
 ///
 /// Nothing comes back if the drawing would be too fine for the grid at that size, or more than ten metres away.
@@ -53,6 +53,7 @@ pub fn redrawn(sticker: &Sticker, drawing: &Sticker, size: DrawnSize) -> Option<
         path: None,
         art,
         is_rough: false,
+        is_gone: false,
         memos: Memos::default(),
         ..sticker.clone()
     })
@@ -78,13 +79,13 @@ pub fn resized(sticker: &Sticker, width: f64, height: f64) -> Option<Sticker> {
 }
 
 /// The vector to the point of the grid that is nearest.
-fn on_grid(point: Point) -> Vec2 {
+pub(crate) fn on_grid(point: Point) -> Vec2 {
     let nearest = |mm: f64| (mm * 1000.0).round() / 1000.0;
     Vec2::new(nearest(point.x), nearest(point.y))
 }
 
 /// The outline through these points; where rounding makes it touch itself, its largest part.
-fn outline_through(points: impl Iterator<Item = Point>) -> Option<Outline> {
+pub(crate) fn outline_through(points: impl Iterator<Item = Point>) -> Option<Outline> {
     let points: Vec<Point> = points.collect();
     let is_sound = |point: &Point| point.is_finite() && point.to_vec2().hypot2() < 1e8;
     if !points.iter().all(is_sound) {

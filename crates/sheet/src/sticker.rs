@@ -37,6 +37,8 @@ pub struct Sticker {
     pub art: Option<Art>,
     /// Whether it only stands for a drawing that is still to be made.
     pub is_rough: bool,
+    /// Whether its drawing was not found any more when its picture was brought in again.
+    pub is_gone: bool,
     /// What its file says beyond that.
     pub carried: Carried,
     /// What has been worked out of its lines.
@@ -57,6 +59,7 @@ impl Sticker {
             mirror: false,
             art: None,
             is_rough: false,
+            is_gone: false,
             carried: Carried::default(),
             memos: Memos::default(),
         }

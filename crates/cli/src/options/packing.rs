@@ -24,9 +24,19 @@ pub struct TraceCommand {
     /// True size: the whole picture is so many millimetres wide
     #[arg(long, value_name = "W", value_parser = positive)]
     pub width_mm: Option<f64>,
-    /// Width of the white border
-    #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "1.5")]
-    pub border_mm: f64,
+    /// A layout that was made from an earlier version of the pictures: its stickers get the new outlines and drawings, and
+    /// keep their places, turns, counts and names
+    #[arg(long, value_name = "LAYOUT", conflicts_with_all = ["keep_positions", "sheet"])]
+    pub update: Option<PathBuf>,
+    /// With --update: the picture of the layout that is replaced, if it is not the one of the same name or the only one
+    #[arg(long, value_name = "NAME", requires = "update")]
+    pub replaces: Option<String>,
+    /// With --update: leave out drawings that belong to no sticker
+    #[arg(long, requires = "update")]
+    pub no_new: bool,
+    /// Width of the white border [default: 1.5, or that of the layout to update]
+    #[arg(long, value_name = "MM", value_parser = not_negative)]
+    pub border_mm: Option<f64>,
     /// How far the traced line may stray from the drawing's edge
     #[arg(long, value_name = "MM", value_parser = positive)]
     pub detail_mm: Option<f64>,

@@ -8,3 +8,4 @@ mod page;
 mod press;
 mod program;
 mod refusals;
+mod update;

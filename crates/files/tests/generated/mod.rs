@@ -112,18 +112,21 @@ fn sticker() -> impl Strategy<Value = Sticker> {
             carried,
         });
     let lengths = (option::of(length(0.0, 5.0)), option::of(art));
-    let switches = (any::<bool>(), any::<bool>());
+    let switches = (any::<bool>(), any::<bool>(), any::<bool>());
     (name(), outline(), lengths, wanted, turns, switches, carried()).prop_map(
-        |(name, (outline, text), (border, art), wanted, turns, (mirror, is_rough), carried)| Sticker {
-            path: text.map(Into::into),
-            border,
-            wanted,
-            turns,
-            mirror,
-            art,
-            is_rough,
-            carried,
-            ..Sticker::new("", name, outline)
+        |(name, (outline, text), (border, art), wanted, turns, (mirror, is_rough, is_gone), carried)| {
+            Sticker {
+                path: text.map(Into::into),
+                border,
+                wanted,
+                turns,
+                mirror,
+                art,
+                is_rough,
+                is_gone,
+                carried,
+                ..Sticker::new("", name, outline)
+            }
         },
     )
 }

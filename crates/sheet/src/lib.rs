@@ -42,7 +42,7 @@ pub use length_text::{LengthTextError, read_length};
 pub use memo::Memos;
 pub use piece::Piece;
 pub use quantity::{Named, Quantity};
-pub use redraw::{DrawnSize, redrawn, resized};
+pub use redraw::{DrawnSize, redrawn, resized, scaled};
 pub use reimport::{Matched, MatchedBy, PLACE_SHARE, Reimport, SHAPE_SHARE, reimport};
 pub use room::{
     DOT_SLACK, EmptyRoom, LEAST_DOT, ROOM_TOLERANCE, RoomChart, dot, empty_room, empty_room_beside,

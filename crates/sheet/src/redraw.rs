@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use kurbo::{Point, Vec2};
-use stickleaf_outline::{Outline, Region};
+use stickleaf_outline::{Outline, Region, WideSpot};
 
 use crate::memo::Memos;
 use crate::sticker::{Art, Sticker};
@@ -26,7 +26,7 @@ pub enum DrawnSize {
 /// The sticker with the outline and the art of a drawing.
 ///
 /// It keeps its id, its name, how many are wanted, how it may turn, its border and whatever else it is, but is no longer
-/// rough, nor gone from its picture. The middle of the new outline's bounds comes to where that of the old one's was, rounded to the grid: every
+/// rough, nor gone from its picture, and spots at which the old drawing was made wider are forgotten. The middle of the new outline's bounds comes to where that of the old one's was, rounded to the grid: every
 /// piece keeps its place about its middle, however it is turned or flipped.
 ///
 /// Nothing comes back if the drawing would be too fine for the grid at that size, or more than ten metres away.
@@ -52,6 +52,7 @@ pub fn redrawn(sticker: &Sticker, drawing: &Sticker, size: DrawnSize) -> Option<
         outline: Arc::new(outline),
         path: None,
         art,
+        wide_spots: Vec::new(),
         is_rough: false,
         is_gone: false,
         memos: Memos::default(),
@@ -75,7 +76,32 @@ pub fn resized(sticker: &Sticker, width: f64, height: f64) -> Option<Sticker> {
         middle + Vec2::new(from.x * x, from.y * y)
     });
     let outline = Arc::new(outline_through(stretched)?);
-    Some(Sticker { outline, path: None, memos: Memos::default(), ..sticker.clone() })
+    let wide_spots = sticker.wide_spots.iter().map(|spot| {
+        let from = spot.at - middle;
+        WideSpot { at: middle + Vec2::new(from.x * x, from.y * y), ..*spot }
+    });
+    let wide_spots = wide_spots.collect();
+    Some(Sticker { outline, path: None, wide_spots, memos: Memos::default(), ..sticker.clone() })
+}
+
+/// The sticker with its outline and its picture made so many times as large about its (0, 0); border, radii and the
+/// width of wide spots stay.
+///
+/// Nothing comes back if the outline would be too fine for the grid at that size.
+pub fn scaled(sticker: &Sticker, scale: f64) -> Option<Sticker> {
+    let larger = |point: Point| (point.to_vec2() * scale).to_point();
+    let outline = Outline::new(sticker.outline.points().iter().map(|&point| larger(point))).ok()?;
+    let mut scaled = Sticker {
+        outline: Arc::new(outline),
+        path: None,
+        wide_spots: sticker.wide_spots.iter().map(|spot| WideSpot { at: larger(spot.at), ..*spot }).collect(),
+        ..sticker.clone()
+    };
+    if let Some(art) = &mut scaled.art {
+        art.at = larger(art.at);
+        art.pixels_per_mm = Some(art.pixels_per_mm.unwrap_or(CSS_PIXELS_PER_MM) / scale);
+    }
+    Some(scaled)
 }
 
 /// The vector to the point of the grid that is nearest.

@@ -8,7 +8,7 @@ use std::path::Path;
 use kurbo::Point;
 use stickleaf_art::{Drawing, Import, ImportOptions, TrueSize, import};
 use stickleaf_files::report::{self, DroppedReport, NoteReport, TraceReport, TracedReport, finding_reports};
-use stickleaf_outline::Placement;
+use stickleaf_outline::{Placement, Radii};
 use stickleaf_sheet::{Art, Carried, Finding, Layout, LengthUnit, Piece, Rules, Sheet, Sticker, check};
 
 use crate::check::{finding_lines, outcome, summary};
@@ -98,6 +98,7 @@ fn layout_of(artworks: &[Artwork<'_>], typed: &TraceCommand, border: f64) -> Lay
                 Sticker::new(unique_id(&drawing.name, &mut ids), &*drawing.name, drawing.outline.clone());
             sticker.wanted = typed.wanted;
             sticker.turns = typed.turns.clone();
+            sticker.radii = radii(typed);
             sticker.art = beside.clone().map(|file| Art {
                 file,
                 at: drawing_place(drawing),
@@ -112,6 +113,11 @@ fn layout_of(artworks: &[Artwork<'_>], typed: &TraceCommand, border: f64) -> Lay
         }
     }
     layout
+}
+
+/// The radii asked for.
+fn radii(typed: &TraceCommand) -> Radii {
+    Radii { inner: typed.inner_radius_mm, outer: typed.outer_radius_mm }
 }
 
 /// Where the picture's corner lies in the drawing's own millimetres.

@@ -63,6 +63,14 @@ pub enum Trouble {
         /// The pictures that there are.
         known: Vec<String>,
     },
+    /// A sticker that the layout does not have.
+    #[error("there is no sticker {asked}; the stickers are {}", known.join(", "))]
+    NoSuchSticker {
+        /// The id that was typed.
+        asked: String,
+        /// The ids that there are.
+        known: Vec<String>,
+    },
     /// A plain shape that cannot be.
     #[error("could not make the shape: {0}")]
     Shape(PlainShapeError),

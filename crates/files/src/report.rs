@@ -1,6 +1,7 @@
 //! What `--report json` prints: one struct for each kind of answer, its fields as they are written.
 
 mod compare;
+mod finish;
 mod page;
 mod update;
 
@@ -13,6 +14,7 @@ use stickleaf_sheet::{Finding, Layout, LengthUnit, Mark, Score, Severity};
 use crate::pretty::pretty;
 
 pub use compare::{CompareReport, VariantReport};
+pub use finish::{FinishReport, FinishedReport};
 pub use page::{
     DesignReport, LargestReport, PageReport, PagesReport, PositionReport, PrintedPageReport, SheetReport,
 };
@@ -395,7 +397,7 @@ pub enum MarkReport {
     },
 }
 
-/// A point of the sheet.
+/// A point of the sheet, or of a sticker where that is said.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Spot {
     /// From the left.
@@ -405,7 +407,8 @@ pub struct Spot {
 }
 
 impl Spot {
-    fn new(point: Point) -> Spot {
+    /// The point as it is written.
+    pub fn new(point: Point) -> Spot {
         Spot { x_mm: point.x, y_mm: point.y }
     }
 }

@@ -7,7 +7,7 @@ use stickleaf_art::{Drawing, Import};
 use stickleaf_files::report::{self, FateReport, UpdateReport, finding_reports};
 use stickleaf_sheet::{Art, Carried, Layout, MatchedBy, Reimport, Sticker, check, reimport};
 
-use super::{Artwork, drawing_place, dropped, imported, notes, notes_lines, unique_id};
+use super::{Artwork, drawing_place, dropped, imported, notes, notes_lines, radii, unique_id};
 use crate::check::{finding_lines, outcome, summary};
 use crate::columns::columns;
 use crate::options::TraceCommand;
@@ -113,6 +113,7 @@ fn stickers(import: &Import, file: &str, typed: &TraceCommand) -> Vec<Sticker> {
         let mut sticker = Sticker::new("", &*drawing.name, drawing.outline.clone());
         sticker.wanted = typed.wanted;
         sticker.turns = typed.turns.clone();
+        sticker.radii = radii(typed);
         sticker.art = Some(Art {
             file: file.to_owned(),
             at: drawing_place(drawing),

@@ -3,6 +3,7 @@
 mod answers;
 mod card;
 mod compare;
+mod finish;
 mod history;
 mod page;
 mod press;

@@ -32,8 +32,18 @@ pub fn read(path: &Path) -> Result<Layout, Trouble> {
 /// Writes a layout whose pictures lie where `source` does: with them if the name is that of a bundle, else alone, pointing
 /// to where they are.
 pub fn write(path: &Path, layout: &Layout, source: &Path) -> Result<(), Trouble> {
+    write_with(path, layout, source, &BTreeMap::new())
+}
+
+/// The same with pictures that are new to the layout, by the names by which it knows them.
+pub fn write_with(
+    path: &Path,
+    layout: &Layout,
+    source: &Path,
+    fresh: &BTreeMap<String, Vec<u8>>,
+) -> Result<(), Trouble> {
     if is_bundle_name(path) {
-        return write_bundle(path, layout, source);
+        return write_bundle_with(path, layout, source, fresh);
     }
     let mut layout = layout.clone();
     let has_moved = !disk::is_standard(path) && !disk::is_standard(source);
@@ -56,16 +66,27 @@ pub fn write(path: &Path, layout: &Layout, source: &Path) -> Result<(), Trouble>
 
 /// Writes a bundle. A picture that cannot be had is named, and the rest is written.
 pub fn write_bundle(path: &Path, layout: &Layout, source: &Path) -> Result<(), Trouble> {
+    write_bundle_with(path, layout, source, &BTreeMap::new())
+}
+
+fn write_bundle_with(
+    path: &Path,
+    layout: &Layout,
+    source: &Path,
+    fresh: &BTreeMap<String, Vec<u8>>,
+) -> Result<(), Trouble> {
     let from = Source::of(source)?;
-    let (bytes, missing) = bundle::write(layout, |file| from.bytes(file))
-        .map_err(|source| Trouble::Bundle { file: disk::shown(path), source })?;
+    let (bytes, missing) =
+        bundle::write(layout, |file| fresh.get(file).cloned().or_else(|| from.bytes(file)))
+            .map_err(|source| Trouble::Bundle { file: disk::shown(path), source })?;
     for file in missing {
         output::tell(&format!("{}: {file} is not there, so the bundle goes without it", disk::shown(path)));
     }
     disk::write_bytes(path, &bytes)
 }
 
-fn is_bundle_name(path: &Path) -> bool {
+/// Whether a file of this name is a bundle.
+pub fn is_bundle_name(path: &Path) -> bool {
     path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(BUNDLE))
 }
 

@@ -11,6 +11,7 @@ mod compare;
 mod count;
 mod disk;
 mod export;
+mod finish;
 mod history;
 mod layouts;
 mod options;
@@ -62,6 +63,7 @@ fn run(command: &Command) -> Result<Outcome, Trouble> {
         Command::Compare(typed) => compare::run(typed),
         Command::Room(typed) => room::run(typed),
         Command::Rough(typed) => rough::run(typed),
+        Command::Finish(typed) => finish::run(typed),
         Command::Page(typed) => page::run(typed),
         Command::Run(typed) => run::run(typed),
         Command::Card(typed) => card::run(typed),

@@ -42,6 +42,8 @@ pub enum Command {
     Room(RoomCommand),
     /// Adds a plain shape to the stickers of a layout, to plan with before anything is drawn
     Rough(RoughCommand),
+    /// Finishes cut lines for a drag blade: rounds corners, widens thin parts, always outward
+    Finish(FinishCommand),
     /// Plans a page of label stock: how many sheets lie on it, where, and how large they may be
     Page(PageCommand),
     /// Works out a run: pages, time, ink, blades, stock, cost and price

@@ -1,12 +1,14 @@
 //! `trace`: artwork in, a layout with one sticker for each separate drawing out.
 
+mod update;
+
 use std::collections::HashSet;
 use std::path::Path;
 
 use kurbo::Point;
-use stickleaf_art::{Import, ImportOptions, TrueSize, import};
+use stickleaf_art::{Drawing, Import, ImportOptions, TrueSize, import};
 use stickleaf_files::report::{self, DroppedReport, NoteReport, TraceReport, TracedReport, finding_reports};
-use stickleaf_outline::Placement;
+use stickleaf_outline::{Placement, Radii};
 use stickleaf_sheet::{Art, Carried, Finding, Layout, LengthUnit, Piece, Rules, Sheet, Sticker, check};
 
 use crate::check::{finding_lines, outcome, summary};
@@ -31,12 +33,17 @@ pub fn run(typed: &TraceCommand) -> Result<Outcome, Trouble> {
     }
     let keep: Vec<&Path> = typed.art.iter().map(|path| &**path).collect();
     disk::can_write(&typed.output, &keep)?;
+    if let Some(source) = &typed.update {
+        disk::can_write(&typed.output, &[source])?;
+        return update::run(typed, source);
+    }
+    let border = typed.border_mm.unwrap_or(Rules::default().border);
     let artworks = typed
         .art
         .iter()
-        .map(|file| Ok(Artwork { file, import: imported(file, typed)? }))
+        .map(|file| Ok(Artwork { file, import: imported(file, typed, border)? }))
         .collect::<Result<Vec<_>, Trouble>>()?;
-    let layout = layout_of(&artworks, typed);
+    let layout = layout_of(&artworks, typed, border);
     layout.validate().map_err(Trouble::Sheet)?;
     layouts::write(&typed.output, &layout, &typed.output.with_extension("json"))?;
     let findings = check(&layout);
@@ -55,7 +62,7 @@ pub fn run(typed: &TraceCommand) -> Result<Outcome, Trouble> {
     Ok(outcome(&findings))
 }
 
-fn imported(file: &Path, typed: &TraceCommand) -> Result<Import, Trouble> {
+fn imported(file: &Path, typed: &TraceCommand, border_mm: f64) -> Result<Import, Trouble> {
     let usual = ImportOptions::default();
     let name = if disk::is_standard(file) { String::new() } else { file.to_string_lossy().into_owned() };
     let options = ImportOptions {
@@ -68,7 +75,7 @@ fn imported(file: &Path, typed: &TraceCommand) -> Result<Import, Trouble> {
         alpha_threshold: typed.alpha.unwrap_or(usual.alpha_threshold),
         detail_mm: typed.detail_mm.unwrap_or(usual.detail_mm),
         min_size_mm: typed.min_size_mm.unwrap_or(usual.min_size_mm),
-        border_mm: typed.border_mm,
+        border_mm,
         join: !typed.no_join,
     };
     let bytes = disk::read(file)?;
@@ -76,12 +83,12 @@ fn imported(file: &Path, typed: &TraceCommand) -> Result<Import, Trouble> {
 }
 
 /// The layout: a sticker for each drawing, on the sheet asked for or the one that suits the artwork.
-fn layout_of(artworks: &[Artwork<'_>], typed: &TraceCommand) -> Layout {
+fn layout_of(artworks: &[Artwork<'_>], typed: &TraceCommand, border: f64) -> Layout {
     let mut ids = HashSet::new();
     let mut layout = Layout {
         name: artworks.first().map(|artwork| stem(artwork.file)).unwrap_or_default(),
         sheet: sheet_for(artworks, typed),
-        rules: Rules { border: typed.border_mm, ..Rules::default() },
+        rules: Rules { border, ..Rules::default() },
         ..Layout::default()
     };
     for Artwork { file, import } in artworks {
@@ -91,9 +98,10 @@ fn layout_of(artworks: &[Artwork<'_>], typed: &TraceCommand) -> Layout {
                 Sticker::new(unique_id(&drawing.name, &mut ids), &*drawing.name, drawing.outline.clone());
             sticker.wanted = typed.wanted;
             sticker.turns = typed.turns.clone();
+            sticker.radii = radii(typed);
             sticker.art = beside.clone().map(|file| Art {
                 file,
-                at: Point::ZERO - drawing.centre.to_vec2(),
+                at: drawing_place(drawing),
                 pixels_per_mm: import.pixels_per_mm,
                 carried: Carried::default(),
             });
@@ -105,6 +113,16 @@ fn layout_of(artworks: &[Artwork<'_>], typed: &TraceCommand) -> Layout {
         }
     }
     layout
+}
+
+/// The radii asked for.
+fn radii(typed: &TraceCommand) -> Radii {
+    Radii { inner: typed.inner_radius_mm, outer: typed.outer_radius_mm }
+}
+
+/// Where the picture's corner lies in the drawing's own millimetres.
+fn drawing_place(drawing: &Drawing) -> Point {
+    Point::ZERO - drawing.centre.to_vec2()
 }
 
 fn sheet_for(artworks: &[Artwork<'_>], typed: &TraceCommand) -> Sheet {
@@ -164,24 +182,28 @@ fn found_lines(artworks: &[Artwork<'_>], layout: &Layout) -> String {
         rows.push(std::iter::once(sticker.name.clone()).chain(sizes).collect());
     }
     let mut text = columns(&rows);
-    for Artwork { file, import } in artworks {
-        let file = file.display();
-        if import.dropped_count > 0 {
-            let largest = import.dropped.iter().map(|speck| speck.size).fold(0.0, f64::max);
-            let (count, parts) =
-                (import.dropped_count, if import.dropped_count == 1 { "part" } else { "parts" });
-            let largest = LengthUnit::Millimetres.text(largest);
-            text.push_str(&format!("{file}: {count} {parts} too small and dropped, the largest {largest}\n"));
-        }
-        for note in &import.notes {
-            text.push_str(&format!("{file}: {note}\n"));
-        }
-    }
+    artworks.iter().for_each(|artwork| text.push_str(&notes_lines(artwork)));
     let (width, height) = (layout.sheet.width, layout.sheet.height);
     let number = |mm| LengthUnit::Millimetres.number(mm);
     let count = layout.stickers.len();
     let stickers = if count == 1 { "sticker" } else { "stickers" };
     text.push_str(&format!("{count} {stickers}, sheet {} x {} mm\n", number(width), number(height)));
+    text
+}
+
+/// What else is worth knowing about a piece of artwork.
+fn notes_lines(Artwork { file, import }: &Artwork<'_>) -> String {
+    let file = file.display();
+    let mut text = String::new();
+    if import.dropped_count > 0 {
+        let largest = import.dropped.iter().map(|speck| speck.size).fold(0.0, f64::max);
+        let (count, parts) = (import.dropped_count, if import.dropped_count == 1 { "part" } else { "parts" });
+        let largest = LengthUnit::Millimetres.text(largest);
+        text.push_str(&format!("{file}: {count} {parts} too small and dropped, the largest {largest}\n"));
+    }
+    for note in &import.notes {
+        text.push_str(&format!("{file}: {note}\n"));
+    }
     text
 }
 
@@ -200,27 +222,31 @@ fn trace_report(
         height_mm: sticker.outline.bounds().height(),
         area_mm2: sticker.outline.area(),
     });
-    let dropped = artworks.iter().flat_map(|Artwork { file, import }| {
-        import.dropped.iter().map(|speck| DroppedReport {
-            file: disk::shown(file),
-            size_mm: speck.size,
-            x_mm: speck.at.x,
-            y_mm: speck.at.y,
-        })
-    });
-    let notes = artworks.iter().flat_map(|Artwork { file, import }| {
-        import.notes.iter().map(|note| NoteReport { file: disk::shown(file), text: note.to_string() })
-    });
     TraceReport {
         layout: disk::shown(&typed.output),
         width_mm: layout.sheet.width,
         height_mm: layout.sheet.height,
         stickers: stickers.collect(),
-        dropped: dropped.collect(),
+        dropped: artworks.iter().flat_map(dropped).collect(),
         dropped_count: artworks.iter().map(|artwork| artwork.import.dropped_count).sum(),
-        notes: notes.collect(),
+        notes: artworks.iter().flat_map(notes).collect(),
         findings: finding_reports(layout, findings),
     }
+}
+
+fn dropped<'a>(artwork: &'a Artwork<'_>) -> impl Iterator<Item = DroppedReport> + 'a {
+    let Artwork { file, import } = artwork;
+    import.dropped.iter().map(|speck| DroppedReport {
+        file: disk::shown(file),
+        size_mm: speck.size,
+        x_mm: speck.at.x,
+        y_mm: speck.at.y,
+    })
+}
+
+fn notes<'a>(artwork: &'a Artwork<'_>) -> impl Iterator<Item = NoteReport> + 'a {
+    let Artwork { file, import } = artwork;
+    import.notes.iter().map(|note| NoteReport { file: disk::shown(file), text: note.to_string() })
 }
 
 #[cfg(test)]

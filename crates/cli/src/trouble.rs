@@ -52,6 +52,25 @@ pub enum Trouble {
     /// Drawings that make no layout.
     #[error("could not make the layout: {0}")]
     Sheet(LayoutError),
+    /// A changed picture that none of the layout's stickers came from.
+    #[error(
+        "no sticker of the layout has its drawing in {asked}; say with --replaces which picture it is for: {}",
+        if known.is_empty() { "none of the stickers has one".to_owned() } else { known.join(", ") }
+    )]
+    NoSuchPicture {
+        /// The picture that was looked for.
+        asked: String,
+        /// The pictures that there are.
+        known: Vec<String>,
+    },
+    /// A sticker that the layout does not have.
+    #[error("there is no sticker {asked}; the stickers are {}", known.join(", "))]
+    NoSuchSticker {
+        /// The id that was typed.
+        asked: String,
+        /// The ids that there are.
+        known: Vec<String>,
+    },
     /// A plain shape that cannot be.
     #[error("could not make the shape: {0}")]
     Shape(PlainShapeError),

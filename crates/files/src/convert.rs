@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use kurbo::Point;
-use stickleaf_outline::{MOST_COORDINATE, Outline, Placement, Turn, path};
+use stickleaf_outline::{MOST_COORDINATE, Outline, Placement, Radii, Turn, WideSpot, path};
 use stickleaf_sheet::{Art, Background, Layout, Memos, Piece, Rules, Sheet, Sticker, Turns, Wanted, Zone};
 
 use crate::carry::{self, Fields};
@@ -12,9 +12,12 @@ use crate::number::Number;
 use crate::packed;
 use crate::read_error::ReadError;
 use crate::shape::{
-    ArtShape, BackgroundShape, LayoutShape, PieceShape, RulesShape, SheetShape, StickerShape, TurnsShape,
-    TurnsWord, Version, WantedShape, ZoneShape,
+    ArtShape, BackgroundShape, LayoutShape, PieceShape, RadiiShape, RulesShape, SheetShape, StickerShape,
+    TurnsShape, TurnsWord, Version, WantedShape, WideSpotShape, ZoneShape,
 };
+
+/// No cut line is rounded with a larger radius than this, in millimetres.
+const MOST_RADIUS: f64 = 100.0;
 
 /// The layout; an error that names the place if an outline or a number cannot be.
 pub(crate) fn layout_of(shape: LayoutShape) -> Result<Layout, ReadError> {
@@ -185,14 +188,34 @@ fn sticker_of(shape: StickerShape, index: usize) -> Result<Sticker, ReadError> {
     carry::tuck(&mut more, "turns", turns_more);
     more.extend(shape.more);
     let border = shape.border_mm.map(|border| length(border, &place("border_mm"))).transpose()?;
+    let radii = match shape.radii {
+        Some(radii) => {
+            let read = Radii {
+                inner: radius(radii.inner_mm, &place("radii.inner_mm"))?,
+                outer: radius(radii.outer_mm, &place("radii.outer_mm"))?,
+            };
+            carry::tuck(&mut more, "radii", radii.more);
+            read
+        }
+        None => Radii::default(),
+    };
+    let mut wide_spots = Vec::new();
+    for (number, mut spot) in shape.wide_spots.into_iter().enumerate() {
+        let part = format!("wide_spots[{number}]");
+        carry::tuck(&mut more, &part, std::mem::take(&mut spot.more));
+        wide_spots.push(wide_spot_of(&spot, &place(&part))?);
+    }
     Ok(Sticker {
         path,
         border,
+        radii,
+        wide_spots,
         wanted,
         turns,
         mirror: shape.mirror,
         art: shape.art.map(|art| art_of(art, &place("art"))).transpose()?,
         is_rough: shape.rough,
+        is_gone: shape.gone,
         carried: carry::carried(more),
         name: shape.name.unwrap_or_else(|| shape.id.clone()),
         id: shape.id.into(),
@@ -217,18 +240,57 @@ fn sticker_shape(sticker: &Sticker) -> StickerShape {
             TurnsShape::Only { only_deg: list.iter().copied().map(Number).collect(), more: turns_more }
         }
     };
+    let spots = sticker.wide_spots.iter().enumerate();
+    let wide_spots = spots
+        .map(|(number, spot)| {
+            wide_spot_shape(spot, carry::untuck(&mut more, &format!("wide_spots[{number}]")))
+        })
+        .collect();
+    let radii_more = carry::untuck(&mut more, "radii");
+    let has_radii = sticker.radii != Radii::default() || !radii_more.is_empty();
+    let radii = has_radii.then(|| RadiiShape {
+        inner_mm: Number(sticker.radii.inner),
+        outer_mm: Number(sticker.radii.outer),
+        more: radii_more,
+    });
     StickerShape {
         id: sticker.id.to_string(),
         name: Some(sticker.name.clone()),
         outline: outline_text(&sticker.outline, sticker.path.as_deref()),
         border_mm: sticker.border.map(Number),
+        radii,
+        wide_spots,
         wanted,
         turns,
         mirror: sticker.mirror,
         art: sticker.art.as_ref().map(art_shape),
         rough: sticker.is_rough,
+        gone: sticker.is_gone,
         more,
     }
+}
+
+/// A radius, which cannot be negative nor larger than anything on a sheet.
+fn radius(number: Number, place: &str) -> Result<f64, ReadError> {
+    if (0.0..=MOST_RADIUS).contains(&number.0) {
+        return Ok(number.0);
+    }
+    Err(ReadError::Value { place: place.to_owned(), what: "give a radius from 0 to 100 mm" })
+}
+
+fn wide_spot_of(shape: &WideSpotShape, place: &str) -> Result<WideSpot, ReadError> {
+    let width = shape.width_mm.0;
+    if !(width > 0.0 && width <= 2.0 * MOST_RADIUS) {
+        let place = format!("{place}.width_mm");
+        return Err(ReadError::Value { place, what: "give a width above 0 and up to 200 mm" });
+    }
+    let x = length(shape.x_mm, &format!("{place}.x_mm"))?;
+    let y = length(shape.y_mm, &format!("{place}.y_mm"))?;
+    Ok(WideSpot { at: Point::new(x, y), width })
+}
+
+fn wide_spot_shape(spot: &WideSpot, more: Fields) -> WideSpotShape {
+    WideSpotShape { x_mm: Number(spot.at.x), y_mm: Number(spot.at.y), width_mm: Number(spot.width), more }
 }
 
 fn art_of(shape: ArtShape, place: &str) -> Result<Art, ReadError> {

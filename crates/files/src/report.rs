@@ -1,7 +1,9 @@
 //! What `--report json` prints: one struct for each kind of answer, its fields as they are written.
 
 mod compare;
+mod finish;
 mod page;
+mod update;
 
 use kurbo::Point;
 use schemars::JsonSchema;
@@ -12,9 +14,11 @@ use stickleaf_sheet::{Finding, Layout, LengthUnit, Mark, Score, Severity};
 use crate::pretty::pretty;
 
 pub use compare::{CompareReport, VariantReport};
+pub use finish::{FinishReport, FinishedReport};
 pub use page::{
     DesignReport, LargestReport, PageReport, PagesReport, PositionReport, PrintedPageReport, SheetReport,
 };
+pub use update::{FateReport, UpdateReport};
 
 /// The report as JSON text: one object, ending with a line break.
 pub fn text(report: &impl Serialize) -> String {
@@ -393,7 +397,7 @@ pub enum MarkReport {
     },
 }
 
-/// A point of the sheet.
+/// A point of the sheet, or of a sticker where that is said.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Spot {
     /// From the left.
@@ -403,7 +407,8 @@ pub struct Spot {
 }
 
 impl Spot {
-    fn new(point: Point) -> Spot {
+    /// The point as it is written.
+    pub fn new(point: Point) -> Spot {
         Spot { x_mm: point.x, y_mm: point.y }
     }
 }

@@ -214,6 +214,12 @@ pub(crate) struct StickerShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(range(min = 0))]
     pub border_mm: Option<Number>,
+    /// The smallest radii of its cut line, which is moved outward for them; absent where it may be sharp.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub radii: Option<RadiiShape>,
+    /// Spots at which its cut line is wider than the border makes it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub wide_spots: Vec<WideSpotShape>,
     #[serde(default)]
     pub wanted: WantedShape,
     #[serde(default)]
@@ -226,6 +232,42 @@ pub(crate) struct StickerShape {
     /// Whether it only stands for a drawing that is still to be made.
     #[serde(default, skip_serializing_if = "is_false")]
     pub rough: bool,
+    /// Whether its drawing was not found any more when its picture was brought in again.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub gone: bool,
+    #[serde(flatten)]
+    pub more: Fields,
+}
+
+/// The smallest radii of a cut line.
+#[derive(Debug, Serialize, Deserialize, JsonSchema)]
+#[serde(expecting = "an object such as {\"inner_mm\": 0.5, \"outer_mm\": 0.5}")]
+#[schemars(rename = "Radii")]
+pub(crate) struct RadiiShape {
+    /// Of corners that point inward; 0 where they may be sharp.
+    #[serde(default = "zero")]
+    #[schemars(range(min = 0))]
+    pub inner_mm: Number,
+    /// Of corners that point outward; 0 where they may be sharp.
+    #[serde(default = "zero")]
+    #[schemars(range(min = 0))]
+    pub outer_mm: Number,
+    #[serde(flatten)]
+    pub more: Fields,
+}
+
+/// A spot at which a cut line is made wider.
+#[derive(Debug, Serialize, Deserialize, JsonSchema)]
+#[serde(expecting = "an object such as {\"x_mm\": 4, \"y_mm\": -2.5, \"width_mm\": 3}")]
+#[schemars(rename = "Wide spot")]
+pub(crate) struct WideSpotShape {
+    /// A point at or in the part that is too thin, in the outline's own millimetres, from its (0, 0) to the right.
+    pub x_mm: Number,
+    /// The same downwards.
+    pub y_mm: Number,
+    /// How wide the part becomes.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    pub width_mm: Number,
     #[serde(flatten)]
     pub more: Fields,
 }

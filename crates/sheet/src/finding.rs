@@ -33,6 +33,8 @@ pub enum Rule {
     Resolution,
     /// The sticker fits the small-parts cylinder.
     SmallPart,
+    /// The sticker's drawing was not found any more when its picture was brought in again.
+    Gone,
 }
 
 impl Rule {
@@ -51,6 +53,7 @@ impl Rule {
             Rule::Size => "size",
             Rule::Resolution => "resolution",
             Rule::SmallPart => "small_part",
+            Rule::Gone => "gone",
         }
     }
 
@@ -187,6 +190,9 @@ impl Finding {
             ),
             Rule::SmallPart => format!(
                 "{sticker} is a small part: {measured} wide, so it fits a cylinder of {limit}; not for children under three"
+            ),
+            Rule::Gone => format!(
+                "the drawing of {sticker} is not in its picture any more; remove the sticker, give it other art, or keep it"
             ),
         }
     }

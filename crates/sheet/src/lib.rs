@@ -14,12 +14,14 @@ mod carried;
 mod ceiling;
 mod check;
 mod finding;
+mod finishing;
 mod layout;
 mod length_text;
 mod memo;
 mod piece;
 mod quantity;
 mod redraw;
+mod reimport;
 mod room;
 mod rules;
 mod score;
@@ -36,12 +38,14 @@ pub use carried::Carried;
 pub use ceiling::{Ceiling, CeilingReason, ceiling, ceiling_with_reason, has_strays};
 pub use check::{RULE_TOLERANCE, check, check_piece, check_pieces, placed_cut_lines};
 pub use finding::{Finding, Mark, Rule, Severity, Unit};
+pub use finishing::{moved_by_finish, thickened, thickened_all};
 pub use layout::{Layout, LayoutError};
 pub use length_text::{LengthTextError, read_length};
 pub use memo::Memos;
 pub use piece::Piece;
 pub use quantity::{Named, Quantity};
-pub use redraw::{DrawnSize, redrawn, resized};
+pub use redraw::{DrawnSize, redrawn, resized, scaled};
+pub use reimport::{Matched, MatchedBy, PLACE_SHARE, Reimport, SHAPE_SHARE, reimport};
 pub use room::{
     DOT_SLACK, EmptyRoom, LEAST_DOT, ROOM_TOLERANCE, RoomChart, dot, empty_room, empty_room_beside,
     room_chart,

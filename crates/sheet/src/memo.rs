@@ -5,14 +5,15 @@ use std::sync::{Arc, Mutex, PoisonError};
 use stickleaf_outline::{Disc, Outline, ThinPart, TightCorner};
 
 use crate::ceiling::{Grown, PolygonsRound};
+use crate::sticker::Finish;
 
 /// What has been worked out of a sticker's lines, so that checking, drawing and packing share it.
 ///
 /// It never changes an answer: it only saves the work. Two of them always compare equal.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Memos {
-    /// The cut line, by outline and border width.
-    pub(crate) cut_line: Memo<Arc<Outline>>,
+    /// The cut line, by outline and what it is made with.
+    pub(crate) cut_line: Memo<Arc<Outline>, Finish>,
     /// The thinnest part, by cut line and limit.
     pub(crate) thin_part: Memo<Option<ThinPart>>,
     /// The sharpest inner corner, by cut line and limit.
@@ -29,51 +30,51 @@ pub struct Memos {
     pub(crate) polygons: Memo<PolygonsRound>,
 }
 
-/// The last value worked out from a line and a number.
-pub(crate) struct Memo<V>(Mutex<Option<Entry<V>>>);
+/// The last value worked out from a line and something else, in most cases a number.
+pub(crate) struct Memo<V, K = f64>(Mutex<Option<Entry<V, K>>>);
 
 #[derive(Clone)]
-struct Entry<V> {
+struct Entry<V, K> {
     line: Arc<Outline>,
-    number: f64,
+    key: K,
     value: V,
 }
 
-impl<V: Clone> Memo<V> {
-    /// The value for this very line and number: the one remembered, else worked out now.
-    pub(crate) fn get(&self, line: &Arc<Outline>, number: f64, work: impl FnOnce() -> V) -> V {
+impl<V: Clone, K: PartialEq> Memo<V, K> {
+    /// The value for this very line and key: the one remembered, else worked out now.
+    pub(crate) fn get(&self, line: &Arc<Outline>, key: K, work: impl FnOnce(&K) -> V) -> V {
         let mut slot = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(entry) = &*slot
             && Arc::ptr_eq(&entry.line, line)
-            && entry.number == number
+            && entry.key == key
         {
             return entry.value.clone();
         }
-        let value = work();
-        *slot = Some(Entry { line: line.clone(), number, value: value.clone() });
+        let value = work(&key);
+        *slot = Some(Entry { line: line.clone(), key, value: value.clone() });
         value
     }
 }
 
-impl<V> Default for Memo<V> {
-    fn default() -> Memo<V> {
+impl<V, K> Default for Memo<V, K> {
+    fn default() -> Memo<V, K> {
         Memo(Mutex::new(None))
     }
 }
 
-impl<V: Clone> Clone for Memo<V> {
-    fn clone(&self) -> Memo<V> {
+impl<V: Clone, K: Clone> Clone for Memo<V, K> {
+    fn clone(&self) -> Memo<V, K> {
         Memo(Mutex::new(self.0.lock().unwrap_or_else(PoisonError::into_inner).clone()))
     }
 }
 
-impl<V> PartialEq for Memo<V> {
-    fn eq(&self, _: &Memo<V>) -> bool {
+impl<V, K> PartialEq for Memo<V, K> {
+    fn eq(&self, _: &Memo<V, K>) -> bool {
         true
     }
 }
 
-impl<V> std::fmt::Debug for Memo<V> {
+impl<V, K> std::fmt::Debug for Memo<V, K> {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str("Memo")
     }
@@ -88,10 +89,10 @@ mod tests {
         let square = Arc::new(stickleaf_outline::shapes::square(4.0));
         let same_shape = Arc::new(stickleaf_outline::shapes::square(4.0));
         let memo = Memo::default();
-        assert_eq!(memo.get(&square, 1.0, || 10), 10);
-        assert_eq!(memo.get(&square, 1.0, || 11), 10);
-        assert_eq!(memo.clone().get(&square, 1.0, || 12), 10);
-        assert_eq!(memo.get(&square, 2.0, || 13), 13);
-        assert_eq!(memo.get(&same_shape, 2.0, || 14), 14);
+        assert_eq!(memo.get(&square, 1.0, |_| 10), 10);
+        assert_eq!(memo.get(&square, 1.0, |_| 11), 10);
+        assert_eq!(memo.clone().get(&square, 1.0, |_| 12), 10);
+        assert_eq!(memo.get(&square, 2.0, |_| 13), 13);
+        assert_eq!(memo.get(&same_shape, 2.0, |_| 14), 14);
     }
 }

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use kurbo::{Point, Vec2};
-use stickleaf_outline::{Outline, Region};
+use stickleaf_outline::{Outline, Region, WideSpot};
 
 use crate::memo::Memos;
 use crate::sticker::{Art, Sticker};
@@ -11,7 +11,7 @@ use crate::units::MM_PER_INCH;
 
 /// How many pixels make a millimetre of a drawing without pixels whose size was changed: 96 to the inch (CSS Values and
 /// Units).
-const CSS_PIXELS_PER_MM: f64 = 96.0 / MM_PER_INCH;
+pub(crate) const CSS_PIXELS_PER_MM: f64 = 96.0 / MM_PER_INCH;
 
 /// How large a drawing becomes that takes a sticker's place.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -26,7 +26,7 @@ pub enum DrawnSize {
 /// The sticker with the outline and the art of a drawing.
 ///
 /// It keeps its id, its name, how many are wanted, how it may turn, its border and whatever else it is, but is no longer
-/// rough. The middle of the new outline's bounds comes to where that of the old one's was, rounded to the grid: every
+/// rough, nor gone from its picture, and spots at which the old drawing was made wider are forgotten. The middle of the new outline's bounds comes to where that of the old one's was, rounded to the grid: every
 /// piece keeps its place about its middle, however it is turned or flipped.
 ///
 /// Nothing comes back if the drawing would be too fine for the grid at that size, or more than ten metres away.
@@ -52,7 +52,9 @@ pub fn redrawn(sticker: &Sticker, drawing: &Sticker, size: DrawnSize) -> Option<
         outline: Arc::new(outline),
         path: None,
         art,
+        wide_spots: Vec::new(),
         is_rough: false,
+        is_gone: false,
         memos: Memos::default(),
         ..sticker.clone()
     })
@@ -74,17 +76,42 @@ pub fn resized(sticker: &Sticker, width: f64, height: f64) -> Option<Sticker> {
         middle + Vec2::new(from.x * x, from.y * y)
     });
     let outline = Arc::new(outline_through(stretched)?);
-    Some(Sticker { outline, path: None, memos: Memos::default(), ..sticker.clone() })
+    let wide_spots = sticker.wide_spots.iter().map(|spot| {
+        let from = spot.at - middle;
+        WideSpot { at: middle + Vec2::new(from.x * x, from.y * y), ..*spot }
+    });
+    let wide_spots = wide_spots.collect();
+    Some(Sticker { outline, path: None, wide_spots, memos: Memos::default(), ..sticker.clone() })
+}
+
+/// The sticker with its outline and its picture made so many times as large about its (0, 0); border, radii and the
+/// width of wide spots stay.
+///
+/// Nothing comes back if the outline would be too fine for the grid at that size.
+pub fn scaled(sticker: &Sticker, scale: f64) -> Option<Sticker> {
+    let larger = |point: Point| (point.to_vec2() * scale).to_point();
+    let outline = Outline::new(sticker.outline.points().iter().map(|&point| larger(point))).ok()?;
+    let mut scaled = Sticker {
+        outline: Arc::new(outline),
+        path: None,
+        wide_spots: sticker.wide_spots.iter().map(|spot| WideSpot { at: larger(spot.at), ..*spot }).collect(),
+        ..sticker.clone()
+    };
+    if let Some(art) = &mut scaled.art {
+        art.at = larger(art.at);
+        art.pixels_per_mm = Some(art.pixels_per_mm.unwrap_or(CSS_PIXELS_PER_MM) / scale);
+    }
+    Some(scaled)
 }
 
 /// The vector to the point of the grid that is nearest.
-fn on_grid(point: Point) -> Vec2 {
+pub(crate) fn on_grid(point: Point) -> Vec2 {
     let nearest = |mm: f64| (mm * 1000.0).round() / 1000.0;
     Vec2::new(nearest(point.x), nearest(point.y))
 }
 
 /// The outline through these points; where rounding makes it touch itself, its largest part.
-fn outline_through(points: impl Iterator<Item = Point>) -> Option<Outline> {
+pub(crate) fn outline_through(points: impl Iterator<Item = Point>) -> Option<Outline> {
     let points: Vec<Point> = points.collect();
     let is_sound = |point: &Point| point.is_finite() && point.to_vec2().hypot2() < 1e8;
     if !points.iter().all(is_sound) {

@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use kurbo::Point;
 use stickleaf_outline::{
-    Disc, Outline, ThinPart, TightCorner, Turn, border, inner_disc, thin_part, tight_inner_corner,
+    Disc, Outline, Radii, ThinPart, TightCorner, Turn, WideSpot, border, inner_disc, rounded, thin_part,
+    tight_inner_corner, widened,
 };
 
 use crate::carried::Carried;
@@ -27,6 +28,10 @@ pub struct Sticker {
     pub path: Option<Arc<str>>,
     /// A border of its own in place of the rule's, in millimetres.
     pub border: Option<f64>,
+    /// The smallest radii of its cut line, so that a blade can follow it; 0 where it may be sharp.
+    pub radii: Radii,
+    /// Spots at which its cut line is made wider than its border makes it.
+    pub wide_spots: Vec<WideSpot>,
     /// How many copies are wanted.
     pub wanted: Wanted,
     /// Which turns are allowed.
@@ -37,6 +42,8 @@ pub struct Sticker {
     pub art: Option<Art>,
     /// Whether it only stands for a drawing that is still to be made.
     pub is_rough: bool,
+    /// Whether its drawing was not found any more when its picture was brought in again.
+    pub is_gone: bool,
     /// What its file says beyond that.
     pub carried: Carried,
     /// What has been worked out of its lines.
@@ -52,11 +59,14 @@ impl Sticker {
             outline: Arc::new(outline),
             path: None,
             border: None,
+            radii: Radii::default(),
+            wide_spots: Vec::new(),
             wanted: Wanted::default(),
             turns: Turns::default(),
             mirror: false,
             art: None,
             is_rough: false,
+            is_gone: false,
             carried: Carried::default(),
             memos: Memos::default(),
         }
@@ -67,24 +77,39 @@ impl Sticker {
         self.border.unwrap_or(rules.border)
     }
 
-    /// The line that the blade follows, in the sticker's own millimetres: the outline grown by the border.
+    /// The line that the blade follows, in the sticker's own millimetres: the outline grown by the border, widened and
+    /// rounded as the sticker asks. It is nowhere nearer to the outline than the border is wide.
     pub fn cut_line(&self, rules: &Rules) -> Arc<Outline> {
-        let width = self.border_width(rules);
-        self.memos.cut_line.get(&self.outline, width, || Arc::new(border(&self.outline, width)))
+        let finish = Finish {
+            border: self.border_width(rules),
+            radii: self.radii,
+            wide_spots: self.wide_spots.clone(),
+        };
+        self.memos.cut_line.get(&self.outline, finish, |finish| Arc::new(finish.cut_line(&self.outline)))
+    }
+
+    /// The same without rounding: what [`cut_line`](Sticker::cut_line) would be with radii of 0.
+    pub fn sharp_line(&self, rules: &Rules) -> Outline {
+        let border = self.border_width(rules);
+        Finish { border, radii: Radii::default(), wide_spots: self.wide_spots.clone() }
+            .cut_line(&self.outline)
+    }
+
+    /// The outline grown by the border alone.
+    pub fn plain_line(&self, rules: &Rules) -> Outline {
+        border(&self.outline, self.border_width(rules))
     }
 
     /// The part of its cut line that is too thin to peel well, if there is one; see [`thin_part`].
     pub fn thin_part(&self, rules: &Rules) -> Option<ThinPart> {
         let line = self.cut_line(rules);
-        self.memos.thin_part.get(&line, rules.thinnest, || thin_part(&line, rules.thinnest))
+        self.memos.thin_part.get(&line, rules.thinnest, |limit| thin_part(&line, *limit))
     }
 
     /// The inward corner of its cut line that is too sharp for a blade, if there is one; see [`tight_inner_corner`].
     pub fn tight_inner_corner(&self, rules: &Rules) -> Option<TightCorner> {
         let line = self.cut_line(rules);
-        self.memos
-            .inner_corner
-            .get(&line, rules.inner_radius, || tight_inner_corner(&line, rules.inner_radius))
+        self.memos.inner_corner.get(&line, rules.inner_radius, |limit| tight_inner_corner(&line, *limit))
     }
 
     /// The radius of the largest disc inside its cut line, in millimetres; see [`inner_disc`].
@@ -95,7 +120,22 @@ impl Sticker {
     /// The largest disc inside its cut line, in its own millimetres; see [`inner_disc`].
     pub(crate) fn inner_disc(&self, rules: &Rules) -> Disc {
         let line = self.cut_line(rules);
-        self.memos.inner_disc.get(&line, 0.0, || inner_disc(&line))
+        self.memos.inner_disc.get(&line, 0.0, |_| inner_disc(&line))
+    }
+}
+
+/// All that a cut line is made with, beside the outline.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Finish {
+    border: f64,
+    radii: Radii,
+    wide_spots: Vec<WideSpot>,
+}
+
+impl Finish {
+    fn cut_line(&self, outline: &Outline) -> Outline {
+        let line = border(outline, self.border);
+        rounded(&widened(&line, self.border, &self.wide_spots), self.border, self.radii)
     }
 }
 

@@ -59,8 +59,12 @@ fn sticker_warnings(layout: &Layout, sticker: &Sticker) -> Vec<Finding> {
             findings.push(finding(Rule::Resolution, ppi, rules.least_ppi, Unit::PixelsPerInch, None));
         }
     }
-    if let Some(width) = sticker.memos.small_part.get(&line, 0.0, || small_part_width(&line)) {
+    if let Some(width) = sticker.memos.small_part.get(&line, 0.0, |_| small_part_width(&line)) {
         findings.push(finding(Rule::SmallPart, width, SMALL_PARTS.0, Unit::Millimetres, None));
+    }
+    if sticker.is_gone {
+        // None of its area was found in the picture.
+        findings.push(finding(Rule::Gone, 0.0, sticker.outline.area(), Unit::SquareMillimetres, None));
     }
     findings
 }

@@ -70,6 +70,10 @@ pub fn warning_group(rule: stickleaf_sheet::Rule, count: usize) -> String {
                 "Aufkleber sind Kleinteile: nicht für Kinder unter drei Jahren",
             ),
         ),
+        Rule::Gone => many(
+            pick("drawing is not in its picture any more", "Zeichnung ist nicht mehr in ihrem Bild"),
+            pick("drawings are not in their picture any more", "Zeichnungen sind nicht mehr in ihrem Bild"),
+        ),
         Rule::Overlap | Rule::Spacing | Rule::Margin | Rule::Zone | Rule::Clearance => {
             many(pick("broken rule", "verletzte Regel"), pick("broken rules", "verletzte Regeln"))
         }

@@ -1,4 +1,4 @@
-//! What can be typed after `trace`, `pack`, `compare` and `rough`.
+//! What can be typed after `trace`, `pack`, `compare`, `rough` and `finish`.
 
 use std::path::PathBuf;
 
@@ -6,7 +6,7 @@ use clap::{Args, ValueEnum};
 use stickleaf_sheet::{Turns, Wanted};
 
 use super::ReportOption;
-use super::values::{SheetSize, not_negative, positive, seconds, sheet_size, turns, wanted};
+use super::values::{SheetSize, not_negative, positive, radius, seconds, sheet_size, turns, wanted};
 
 /// `trace`: artwork in, a layout out.
 #[derive(Debug, Args)]
@@ -24,9 +24,25 @@ pub struct TraceCommand {
     /// True size: the whole picture is so many millimetres wide
     #[arg(long, value_name = "W", value_parser = positive)]
     pub width_mm: Option<f64>,
-    /// Width of the white border
-    #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "1.5")]
-    pub border_mm: f64,
+    /// A layout that was made from an earlier version of the pictures: its stickers get the new outlines and drawings, and
+    /// keep their places, turns, counts and names
+    #[arg(long, value_name = "LAYOUT", conflicts_with_all = ["keep_positions", "sheet"])]
+    pub update: Option<PathBuf>,
+    /// With --update: the picture of the layout that is replaced, if it is not the one of the same name or the only one
+    #[arg(long, value_name = "NAME", requires = "update")]
+    pub replaces: Option<String>,
+    /// With --update: leave out drawings that belong to no sticker
+    #[arg(long, requires = "update")]
+    pub no_new: bool,
+    /// Width of the white border [default: 1.5, or that of the layout to update]
+    #[arg(long, value_name = "MM", value_parser = not_negative)]
+    pub border_mm: Option<f64>,
+    /// Round inward corners of the cut lines to this radius at least, outward into the notch; 0 leaves them sharp
+    #[arg(long, value_name = "MM", value_parser = radius, default_value = "0")]
+    pub inner_radius_mm: f64,
+    /// Round outward corners of the cut lines to this radius at least, round the outside; 0 leaves them sharp
+    #[arg(long, value_name = "MM", value_parser = radius, default_value = "0")]
+    pub outer_radius_mm: f64,
     /// How far the traced line may stray from the drawing's edge
     #[arg(long, value_name = "MM", value_parser = positive)]
     pub detail_mm: Option<f64>,
@@ -183,6 +199,34 @@ pub struct RoughCommand {
     /// How many copies: N for exactly, N+ for at least
     #[arg(long, value_name = "N|N+", value_parser = wanted, default_value = "1+")]
     pub wanted: Wanted,
+    #[command(flatten)]
+    pub report: ReportOption,
+}
+
+/// `finish`: cut lines that a drag blade can follow.
+///
+/// Lines only ever move outward, so no border becomes narrower. A radius that was asked for stays with the sticker, and
+/// is met again after its border or its picture have changed.
+#[derive(Debug, Args)]
+#[command(allow_negative_numbers = true)]
+pub struct FinishCommand {
+    /// The layout file, placement file or bundle to read
+    pub layout: PathBuf,
+    /// The layout file to write, or a bundle if the name ends with .stickleaf
+    #[arg(short, long, value_name = "OUT")]
+    pub output: PathBuf,
+    /// Only these stickers, by their ids; all of them if left out
+    #[arg(long, value_name = "ID,ID", value_delimiter = ',')]
+    pub sticker: Vec<String>,
+    /// Smallest radius of corners that point inward; 0 takes it back
+    #[arg(long, value_name = "MM", value_parser = radius)]
+    pub inner_radius_mm: Option<f64>,
+    /// Smallest radius of corners that point outward; 0 takes it back
+    #[arg(long, value_name = "MM", value_parser = radius)]
+    pub outer_radius_mm: Option<f64>,
+    /// Widen every part that is thinner than the rules' thinnest
+    #[arg(long)]
+    pub thicken: bool,
     #[command(flatten)]
     pub report: ReportOption,
 }

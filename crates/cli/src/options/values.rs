@@ -31,6 +31,14 @@ pub(super) fn not_negative(text: &str) -> Result<f64, String> {
     }
 }
 
+/// A radius as a layout file holds it.
+pub(super) fn radius(text: &str) -> Result<f64, String> {
+    match text.parse::<f64>() {
+        Ok(value) if (0.0..=100.0).contains(&value) => Ok(value),
+        _ => Err("give a radius from 0 to 100 mm".to_owned()),
+    }
+}
+
 pub(super) fn patch(text: &str) -> Result<Correction, String> {
     let advice = || "give two digits, each 1 to 5, as in 43".to_owned();
     text.parse().ok().and_then(strip::correction).ok_or_else(advice)

@@ -3,8 +3,10 @@
 mod answers;
 mod card;
 mod compare;
+mod finish;
 mod history;
 mod page;
 mod press;
 mod program;
 mod refusals;
+mod update;

@@ -3,7 +3,7 @@
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
-use stickleaf_outline::{Outline, Placement, Turn, path};
+use stickleaf_outline::{Outline, Placement, Radii, Turn, WideSpot, path};
 use stickleaf_sheet::{Art, Background, Carried, Layout, Piece, Rules, Sheet, Sticker, Turns, Wanted, Zone};
 
 /// A length between these, now on the micrometre grid, now any double.
@@ -114,19 +114,36 @@ fn sticker() -> impl Strategy<Value = Sticker> {
             pixels_per_mm,
             carried,
         });
-    let lengths = (option::of(length(0.0, 5.0)), option::of(art));
-    let switches = (any::<bool>(), any::<bool>());
+    let radii = (length(0.0, 5.0), length(0.0, 5.0)).prop_map(|(inner, outer)| Radii { inner, outer });
+    let spot = (length(-20.0, 20.0), length(-20.0, 20.0), length(0.5, 9.0))
+        .prop_map(|(x, y, width)| WideSpot { at: kurbo::Point::new(x, y), width });
+    let finish = (radii, vec(spot, 0..3));
+    let lengths = (option::of(length(0.0, 5.0)), option::of(art), finish);
+    let switches = (any::<bool>(), any::<bool>(), any::<bool>());
     (name(), outline(), lengths, wanted, turns, switches, carried()).prop_map(
-        |(name, (outline, text), (border, art), wanted, turns, (mirror, is_rough), carried)| Sticker {
-            path: text.map(Into::into),
-            border,
+        |(
+            name,
+            (outline, text),
+            (border, art, (radii, wide_spots)),
             wanted,
             turns,
-            mirror,
-            art,
-            is_rough,
+            (mirror, is_rough, is_gone),
             carried,
-            ..Sticker::new("", name, outline)
+        )| {
+            Sticker {
+                path: text.map(Into::into),
+                border,
+                radii,
+                wide_spots,
+                wanted,
+                turns,
+                mirror,
+                art,
+                is_rough,
+                is_gone,
+                carried,
+                ..Sticker::new("", name, outline)
+            }
         },
     )
 }

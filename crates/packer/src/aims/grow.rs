@@ -1,10 +1,7 @@
 //! Grow: the level is the common scale of the stickers.
 
-use std::sync::Arc;
-
 use kurbo::Point;
-use stickleaf_outline::Outline;
-use stickleaf_sheet::{Layout, Sticker};
+use stickleaf_sheet::{Layout, Sticker, scaled};
 
 use crate::aims::measure::{Asked, Asks, Measure, middles};
 use crate::aims::rung::Rung;
@@ -15,8 +12,6 @@ const SMALLEST: f64 = 0.05;
 const LARGEST: f64 = 1000.0;
 /// How much smaller stickers are made if they do not all fit.
 const EASIER: f64 = 0.9;
-/// Pixels that browsers count to the millimetre in a drawing without pixels (CSS Values and Units: 96 to the inch).
-const CSS_PIXELS_PER_MM: f64 = 96.0 / 25.4;
 
 /// All pieces as large as possible.
 pub struct Grow {
@@ -110,16 +105,4 @@ impl Measure for Grow {
             growth: growth.collect(),
         }
     }
-}
-
-/// The sticker with its outline and its picture scaled about its (0, 0); nothing if the outline is too fine for that.
-fn scaled(sticker: &Sticker, scale: f64) -> Option<Sticker> {
-    let outline =
-        Outline::new(sticker.outline.points().iter().map(|&point| (point.to_vec2() * scale).to_point()));
-    let mut scaled = Sticker { outline: Arc::new(outline.ok()?), path: None, ..sticker.clone() };
-    if let Some(art) = &mut scaled.art {
-        art.at = (art.at.to_vec2() * scale).to_point();
-        art.pixels_per_mm = Some(art.pixels_per_mm.unwrap_or(CSS_PIXELS_PER_MM) / scale);
-    }
-    Some(scaled)
 }

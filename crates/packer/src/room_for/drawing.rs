@@ -1,8 +1,10 @@
 //! A sticker's drawing made ready to be tried in many places.
 
+use std::sync::Arc;
+
 use kurbo::{Point, Vec2};
 use stickleaf_outline::{BORDER_TOLERANCE, Outline, Placement, Turn, inner_disc, thinned};
-use stickleaf_sheet::{Layout, Sticker, Turns};
+use stickleaf_sheet::{Layout, Sticker, Turns, scaled};
 
 use super::trial::Try;
 use crate::answer::snapped;
@@ -74,10 +76,9 @@ impl Drawing<'_> {
         self.sticker.turns.nearest(Turn::degrees(degrees)).to_degrees()
     }
 
-    /// The outline at this scale, in its own coordinates; nothing if it is too fine for the grid then.
-    pub fn scaled(&self, scale: f64) -> Option<Outline> {
-        let points = self.sticker.outline.points();
-        Outline::new(points.iter().map(|point| (point.to_vec2() * scale).to_point())).ok()
+    /// The cut line at this scale, in its own coordinates; nothing if the outline is too fine for the grid then.
+    pub fn cut_line(&self, scale: f64) -> Option<Arc<Outline>> {
+        Some(scaled(self.sticker, scale)?.cut_line(&self.layout.rules))
     }
 
     /// The placement that brings the scaled pivot to where the try has it.

@@ -1,6 +1,6 @@
 //! The rule check with one piece more.
 
-use stickleaf_outline::{Outline, Placement, border};
+use stickleaf_outline::{Outline, Placement};
 use stickleaf_sheet::{Layout, RULE_TOLERANCE, check_piece};
 
 use super::drawing::Drawing;
@@ -33,8 +33,7 @@ impl Judge {
         let line = if scale == 1.0 {
             sticker.cut_line(rules).placed(placement)
         } else {
-            let Some(outline) = drawing.scaled(scale) else { return false };
-            let line = border(&outline, sticker.border_width(rules));
+            let Some(line) = drawing.cut_line(scale) else { return false };
             if line.bounds().width().max(line.bounds().height()) < rules.smallest {
                 return false;
             }

@@ -11,7 +11,8 @@
 //! disc of radius b + s/2 inside the grown piece, hence inside the ground, but for two kinds of points: those that the
 //! cut line runs further out than the border, which are within [`BORDER_TOLERANCE`] of such a disc, and those in bays that
 //! the border closed and filled. The grown pieces less the filled bays therefore lie within that tolerance of what discs
-//! of that radius can sweep in the ground, which leaves out its sharp corners and narrow ends.
+//! of that radius can sweep in the ground, which leaves out its sharp corners and narrow ends. Of a line that was rounded or
+//! widened the area that such discs inside it do not sweep is measured, and taken off like filled bays.
 
 use kurbo::Point;
 use stickleaf_outline::{BORDER_TOLERANCE, Region};

@@ -4,7 +4,7 @@ use core::f64::consts::{PI, SQRT_2};
 use std::sync::Arc;
 
 use kurbo::{Point, Rect};
-use stickleaf_outline::{Outline, Placement, Region, Turn};
+use stickleaf_outline::{Outline, Placement, Radii, Region, Turn};
 
 use super::convex_part::convex_part;
 use super::hull::{area, perimeter};
@@ -85,7 +85,7 @@ fn kind(layout: &Layout, number: usize) -> Kind {
     let placed = layout.placed(&sticker.id);
     let manner = manner(&turns);
     let stand_off = StandOff::new(&line, disc.centre, &turns, may_flip);
-    let grown = sticker.memos.grown.get(&line, half, || Arc::new(Grown::new(&line, half)));
+    let grown = sticker.memos.grown.get(&line, half, |_| Arc::new(Grown::new(&line, half)));
     let border = sticker.border_width(&layout.rules).max(0.0);
     Kind {
         sticker: number,
@@ -110,14 +110,15 @@ fn kind(layout: &Layout, number: usize) -> Kind {
 
 /// The area of the grown piece that discs inside it, as wide as its border and half the spacing, do not sweep, or more.
 ///
-/// Only bays that the border closed can have such places, but for the hundredth of a millimetre that a cut line may run too
-/// far out.
+/// Only bays that the border closed can have such places, and bridges across notches that were rounded, but for the
+/// hundredth of a millimetre that a cut line may run too far out.
 pub fn unswept(layout: &Layout, kind: &Kind) -> f64 {
     let (sticker, half) = (&layout.stickers[kind.sticker], half_spacing(layout));
     let line = sticker.cut_line(&layout.rules);
-    sticker.memos.unswept.get(&line, half, || {
+    let is_plain = sticker.radii == Radii::default() && sticker.wide_spots.is_empty();
+    sticker.memos.unswept.get(&line, half, |_| {
         let bordered = Region::of(&sticker.outline).grown(kind.border - 2.0 * FINE, FINE);
-        if bordered.rings().all(|ring| area(&ring) >= 0.0) {
+        if is_plain && bordered.rings().all(|ring| area(&ring) >= 0.0) {
             return 0.0;
         }
         let (grown, radius) = (grown(&line, half), kind.border + half - 2.0 * FINE);
@@ -210,7 +211,7 @@ fn grown(line: &Outline, half: f64) -> Region {
 pub fn polygons(layout: &Layout, kind: &Kind) -> PolygonsRound {
     let (sticker, half) = (&layout.stickers[kind.sticker], half_spacing(layout));
     let line = sticker.cut_line(&layout.rules);
-    sticker.memos.polygons.get(&line, half, || {
+    sticker.memos.polygons.get(&line, half, |_| {
         let rings: Vec<Vec<Point>> = grown(&line, half).rings().collect();
         // In a hole there may be another piece.
         let part = if let [ring] = &rings[..] { convex_part(ring) } else { None };

@@ -67,5 +67,9 @@ pub fn finding(finding: &Finding, layout: &Layout, unit: LengthUnit) -> String {
             "{sticker} ist ein Kleinteil: {measured} breit, passt also in einen Zylinder von {limit}; nicht für Kinder unter \
              drei Jahren"
         ),
+        Rule::Gone => format!(
+            "die Zeichnung von {sticker} ist nicht mehr in ihrem Bild; entferne den Aufkleber, gib ihm eine andere Zeichnung oder \
+             behalte ihn"
+        ),
     }
 }

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use stickleaf_editor::{Editor, Habits};
 use stickleaf_sheet::{Layout, LayoutError, LengthUnit};
 
+use crate::canvas::Flash;
 use crate::keeping::Keeping;
 use crate::pictures::Pictures;
 use crate::preferences;
@@ -39,6 +40,8 @@ pub struct Desk {
     pub keys_are_shown: RwSignal<bool>,
     /// Whether the dialog with shapes to rough a layout in is open.
     pub shapes_are_shown: RwSignal<bool>,
+    /// The pieces that light up on the sheet, so that they are found.
+    pub flash: RwSignal<Option<Flash>>,
     /// What the page has to say at the moment.
     pub notice: RwSignal<Option<Notice>>,
     /// Whether what lies on the desk is a sample that nobody has touched: the layout revision it came with.
@@ -108,6 +111,8 @@ pub enum Offer {
     NewerVersion,
     /// Have the project back that was deleted last.
     UndoDelete,
+    /// Pack the wanted pieces anew.
+    PlaceThese,
 }
 
 impl Desk {
@@ -141,6 +146,7 @@ impl Desk {
             panel: RwSignal::new(None),
             keys_are_shown: RwSignal::new(false),
             shapes_are_shown: RwSignal::new(false),
+            flash: RwSignal::new(None),
             notice: RwSignal::new(None),
             untouched: RwSignal::new(None),
             is_settled: RwSignal::new(false),

@@ -183,11 +183,18 @@ impl Editor {
         let Some(&[(piece, _)]) = self.lifted.as_ref().map(|lifted| &lifted.places[..]) else { return };
         if self.habits.stick
             && self.live_findings().iter().any(stickleaf_sheet::Finding::is_broken)
-            && let Some(placement) = free_spot::eased(self.layout(), self.lines(), piece, STICK_REACH)
+            && let Some(placement) = self.slid(piece)
         {
             self.document.carry(&[(piece, placement)]);
             self.refresh();
         }
+    }
+
+    /// Where a carried piece that comes a little too near keeps every rule.
+    fn slid(&self, piece: usize) -> Option<Placement> {
+        let others = free_spot::others(self.lines(), piece);
+        let placement = &self.layout().pieces[piece].placement;
+        free_spot::eased(self.layout(), &others, &self.document.cut_line(piece), placement, STICK_REACH)
     }
 
     /// Puts every lifted piece where `place` says, given how it lay and which turns are allowed.

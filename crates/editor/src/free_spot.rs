@@ -114,20 +114,23 @@ fn turns_to_try(turns: &Turns) -> Vec<Turn> {
     if tried.is_empty() { vec![Turn::NONE] } else { tried }
 }
 
-/// The piece pushed a little, again and again out of whatever is worst, until it keeps every hard rule; nothing if that
-/// takes it further away than `most` millimetres.
+/// A piece pushed a little, again and again out of whatever is worst, until it keeps every hard rule against the others;
+/// nothing if that takes it further away than `most` millimetres.
 ///
 /// A piece that comes too near to a neighbour so slides along it.
-pub(crate) fn eased(layout: &Layout, lines: &[Outline], piece: usize, most: f64) -> Option<Placement> {
-    let placement = layout.pieces[piece].placement;
-    let others = others(lines, piece);
+pub(crate) fn eased(
+    layout: &Layout,
+    others: &[Outline],
+    cut_line: &Outline,
+    placement: &Placement,
+    most: f64,
+) -> Option<Placement> {
     let mut shift = Vec2::ZERO;
-    let cut_line = layout.sticker(&layout.pieces[piece].sticker)?.cut_line(&layout.rules);
     for _ in 0..MOST_PUSHES {
-        let moved = Placement { at: kept_place(placement.at + shift, &layout.sheet), ..placement };
+        let moved = Placement { at: kept_place(placement.at + shift, &layout.sheet), ..*placement };
         let line = cut_line.placed(&moved);
-        let Some(push) = worst_push(layout, &others, &line) else {
-            return is_free(layout, &others, &line).then_some(moved);
+        let Some(push) = worst_push(layout, others, &line) else {
+            return is_free(layout, others, &line).then_some(moved);
         };
         shift += push;
         if shift.hypot2() > most * most {

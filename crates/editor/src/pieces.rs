@@ -2,7 +2,7 @@
 
 use kurbo::Point;
 use stickleaf_outline::{Placement, Turn};
-use stickleaf_sheet::{Piece, Rule};
+use stickleaf_sheet::Piece;
 
 use crate::editor::{Editor, LastNudge, Nudged};
 use crate::free_spot;
@@ -12,24 +12,8 @@ use crate::nudge::{kept_place, kept_turn};
 /// Steps made with keys in such quick succession are one undo step, in milliseconds.
 const SAME_NUDGE_MS: f64 = 700.0;
 
-/// How far a piece may be pushed to mend a finding, in millimetres.
-const FIX_REACH: f64 = 30.0;
-
 /// How a duplicate lies beside its model, in millimetres, if there is no free spot.
 const DUPLICATE_AWAY: f64 = 3.0;
-
-/// A change that mends a finding.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Fix {
-    /// Which piece moves or turns.
-    pub piece: usize,
-    /// Where it would lie.
-    pub placement: Placement,
-    /// How far it would move, in millimetres.
-    pub distance: f64,
-    /// How far it would turn, in degrees.
-    pub degrees: f64,
-}
 
 impl Editor {
     /// Shifts the chosen pieces that are not locked, as one undo step. In millimetres.
@@ -143,57 +127,6 @@ impl Editor {
         self.adopt(Label::Pieces(Work::Place, Worked::One(chosen.name.clone())), layout).ok()?;
         self.select(vec![piece]);
         Some(piece)
-    }
-
-    /// The smallest change found that mends a finding: one free piece pushed away, or turned to an allowed turn.
-    ///
-    /// Nothing if the finding is about a sticker, its pieces are locked, or there is no room within 30 mm. Where
-    /// the piece would lie it breaks no hard rule. It is the shortest push found, not proven to be the shortest.
-    pub fn proposed_fix(&self, finding: usize) -> Option<Fix> {
-        let finding = self.findings().get(finding)?;
-        let layout = self.layout();
-        let fix = |piece: usize, placement: Placement| {
-            let old = layout.pieces[piece].placement;
-            let distance = (placement.at - old.at).hypot2().sqrt();
-            Fix { piece, placement, distance, degrees: placement.turn.distance_to(old.turn) }
-        };
-        let free = finding.pieces.iter().copied().filter(|&piece| !layout.pieces[piece].locked);
-        if finding.rule == Rule::Turn {
-            return free.into_iter().next().and_then(|piece| {
-                let lying = &layout.pieces[piece];
-                let turn = kept_turn(lying.placement.turn, &layout.sticker(&lying.sticker)?.turns);
-                Some(fix(piece, Placement { turn, ..lying.placement }))
-            });
-        }
-        if !finding.is_broken() {
-            return None;
-        }
-        free.filter_map(|piece| {
-            let pushed = free_spot::eased(layout, self.lines(), piece, FIX_REACH);
-            let placement = pushed.or_else(|| {
-                let others = free_spot::others(self.lines(), piece);
-                let cut_line = self.document.cut_line(piece);
-                free_spot::nearest_free(layout, &others, &cut_line, &layout.pieces[piece].placement)
-            })?;
-            Some(fix(piece, placement))
-        })
-        .filter(|fix| fix.distance <= FIX_REACH)
-        .min_by(|a, b| a.distance.total_cmp(&b.distance))
-    }
-
-    /// Makes the [`proposed_fix`](Editor::proposed_fix) as one undo step and chooses the piece; false if there is none.
-    pub fn fix(&mut self, finding: usize) -> bool {
-        self.finish_gesture();
-        if self.is_previewing() {
-            return false;
-        }
-        let Some(fix) = self.proposed_fix(finding) else { return false };
-        let label = self.worked(Work::Mend, &[fix.piece]);
-        let mut layout = self.layout().clone();
-        layout.pieces[fix.piece].placement = fix.placement;
-        let mended = self.adopt(label, layout).is_ok();
-        self.select(vec![fix.piece]);
-        mended
     }
 
     pub(crate) fn nudge_at(&mut self, dx: f64, dy: f64, time_ms: f64) {

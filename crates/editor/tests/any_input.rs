@@ -120,7 +120,7 @@ fn perform(editor: &mut Editor, deed: &Deed) {
         Deed::Input(input) => editor.input(input),
         Deed::Tool(tool) => editor.set_tool(tool),
         Deed::Fix(finding) => {
-            editor.fix(finding);
+            let _ = editor.fix(finding);
         }
         Deed::PlaceCopy => {
             editor.place_copy("dot", None);

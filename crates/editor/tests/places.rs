@@ -1,7 +1,7 @@
 //! Free spots: mending a finding, one copy more, sliding along a neighbour.
 
 use kurbo::Point;
-use stickleaf_editor::{Editor, Habits, Input, PointerKind, Press};
+use stickleaf_editor::{Editor, Habits, Input, MendedAll, NoFix, PointerKind, Press};
 use stickleaf_outline::{Placement, path};
 use stickleaf_sheet::{Finding, Layout, Piece, Rule, Sheet, Sticker, Turns};
 
@@ -28,7 +28,7 @@ fn a_piece_too_near_is_pushed_just_as_far_as_is_missing() {
     let fix = editor.proposed_fix(0).expect("there is room");
     // 1.4 mm are there, 2 mm are asked, and a micrometre is added against rounding.
     assert!((fix.distance - 0.6).abs() < 0.003, "{fix:?}");
-    assert!(editor.fix(0));
+    assert_eq!(editor.fix(0), Ok(()));
     assert_eq!(broken(&editor), 0);
     assert!(editor.undo());
     assert_eq!(*editor.layout(), boxes(&[(20.0, 30.0), (31.4, 30.0)]));
@@ -39,7 +39,7 @@ fn a_piece_past_the_edge_and_one_on_another_are_mended() {
     for places in [&[(7.0, 53.5)][..], &[(30.0, 30.0), (33.0, 32.0)], &[(30.0, 30.0), (30.0, 30.0)]] {
         let mut editor = Editor::new(boxes(places));
         assert!(broken(&editor) > 0);
-        assert!(editor.fix(0), "{places:?}");
+        assert_eq!(editor.fix(0), Ok(()), "{places:?}");
         assert_eq!(broken(&editor), 0, "{places:?}");
     }
 }
@@ -53,7 +53,7 @@ fn where_there_is_no_room_nothing_is_mended() {
     let mut editor = Editor::new(layout);
     let before = editor.layout().clone();
     assert!(broken(&editor) > 0);
-    assert!(!editor.fix(0));
+    assert_eq!(editor.fix(0), Err(NoFix::NoRoom));
     assert_eq!(*editor.layout(), before);
 }
 
@@ -63,7 +63,7 @@ fn a_locked_piece_is_not_the_one_that_is_pushed() {
     layout.pieces[1].locked = true;
     assert_eq!(Editor::new(layout.clone()).proposed_fix(0).unwrap().piece, 0);
     layout.pieces[0].locked = true;
-    assert_eq!(Editor::new(layout).proposed_fix(0), None);
+    assert_eq!(Editor::new(layout).proposed_fix(0), Err(NoFix::Locked));
 }
 
 #[test]
@@ -73,8 +73,21 @@ fn a_turn_that_is_not_allowed_is_turned_to_the_nearest() {
     layout.pieces[0].placement = Placement::turned(30.0, 30.0, 350.0 - 5.0);
     let mut editor = Editor::new(layout);
     let turn = editor.findings().iter().position(|finding| finding.rule == Rule::Turn).unwrap();
-    assert!(editor.fix(turn));
+    assert_eq!(editor.fix(turn), Ok(()));
     assert_eq!(editor.layout().pieces[0].placement.turn.to_degrees(), 350.0);
+}
+
+#[test]
+fn all_that_can_be_mended_is_mended_in_one_step() {
+    let mut layout = boxes(&[(20.0, 30.0), (21.0, 30.0), (22.0, 31.0), (45.0, 6.0), (57.0, 57.0)]);
+    layout.pieces[4].locked = true;
+    let mut editor = Editor::new(layout.clone());
+    assert_eq!(editor.fix_all(), MendedAll { moved: 3, left: 1 }, "the locked piece stays past the edge");
+    assert_eq!(editor.findings()[0].pieces, [4]);
+    assert_eq!(editor.selection().len(), 3);
+    assert!(editor.undo());
+    assert_eq!(*editor.layout(), layout);
+    assert!(!editor.can_undo());
 }
 
 #[test]

@@ -118,7 +118,7 @@ impl Sticker {
     }
 
     /// The largest disc inside its cut line, in its own millimetres; see [`inner_disc`].
-    pub(crate) fn inner_disc(&self, rules: &Rules) -> Disc {
+    pub fn inner_disc(&self, rules: &Rules) -> Disc {
         let line = self.cut_line(rules);
         self.memos.inner_disc.get(&line, 0.0, |_| inner_disc(&line))
     }

@@ -44,6 +44,7 @@ pub fn SheetCanvas() -> impl IntoView {
     });
     Effect::new(move |_| {
         finder.fresh.track();
+        desk.flash.track();
         frames.ask();
     });
     Effect::new(move |_| {
@@ -254,13 +255,24 @@ impl Frames {
         let unit = desk.unit.get_untracked();
         let found = self.finder.fresh.get_untracked();
         let room = found.as_ref().map_or(&[][..], |found| &found.dots);
+        let flash = desk.flash.get_untracked();
         let mut goes_on = false;
         self.with_painter(|painter| {
-            goes_on = desk.peek(|editor| painter.draw(editor, desk.pictures, unit, room, now_ms()));
+            goes_on =
+                desk.peek(|editor| painter.draw(editor, desk.pictures, unit, room, flash.as_ref(), now_ms()));
         });
         if goes_on {
             self.ask();
         }
+    }
+}
+
+/// Gives the sheet the focus: the keys that follow are its own.
+pub fn focus_sheet() {
+    let sheet = document().query_selector(".sheet-canvas-top").ok().flatten();
+    if let Some(sheet) = sheet.and_then(|sheet| sheet.dyn_into::<HtmlElement>().ok()) {
+        // What is not shown passes the focus over.
+        let _ = sheet.focus();
     }
 }
 

@@ -6,6 +6,7 @@
 //! Drawing reads; it never decides. Whether a rule is broken, the check has said already.
 
 mod element;
+mod flash;
 mod glide;
 mod input;
 mod label_places;
@@ -23,7 +24,8 @@ mod sheet_picture;
 mod still;
 mod zone;
 
-pub use element::SheetCanvas;
+pub use element::{SheetCanvas, focus_sheet};
+pub use flash::Flash;
 pub use miniature::Miniature;
 pub use rough::draw_rough;
 pub use sheet_picture::SheetPicture;

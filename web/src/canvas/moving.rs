@@ -8,6 +8,7 @@ use stickleaf_outline::{Outline, Turn};
 use stickleaf_sheet::{LengthUnit, Rule};
 use web_sys::CanvasRenderingContext2d;
 
+use super::flash::{self, Flash};
 use super::glide::Shown;
 use super::labels::Labels;
 use super::layer::{Layer, stroke_edged, trace, trace_circle, trace_points};
@@ -18,7 +19,7 @@ use super::{measures, palette, room, zone};
 use crate::messages::RoomDot;
 use crate::pictures::Picture;
 
-/// With more broken rules than this, only those of the chosen pieces are written out.
+/// With more broken rules than this, only those of the chosen pieces are written out; of several chosen ones, the worst.
 const MOST_LABELS: usize = 6;
 
 /// A piece smaller than this would vanish under a label, in pixels.
@@ -39,6 +40,8 @@ pub struct MovingScene<'a> {
     pub unit: LengthUnit,
     /// Dots that would fit, while that is shown.
     pub room: &'a [RoomDot],
+    /// What lights up, and when it is drawn.
+    pub flash: Option<(&'a Flash, f64)>,
 }
 
 /// Draws the moving layer afresh.
@@ -52,6 +55,9 @@ pub fn draw(layer: &Layer, scene: &MovingScene, shapes: &mut Shapes) {
     zone::draw(layer, editor, scene.palette, scene.unit);
     chosen_pieces(layer, scene, shapes);
     chosen_outlines(layer, scene);
+    if let Some((flash, now_ms)) = scene.flash {
+        flash::draw(layer, editor, flash, now_ms);
+    }
     layer.in_pixels();
     let handle = editor.turn_handle().filter(|_| !editor.is_carrying() || editor.is_turning());
     // While packing, distances would only flicker.
@@ -142,7 +148,9 @@ fn distances(layer: &Layer, scene: &MovingScene, handle: Option<TurnHandle>) {
     };
     // Where there is no room for all, it is the least bad that are left out; the list of findings has them all.
     written.sort_by(|a, b| measures::order_by_badness(a, b));
-    written.truncate(MOST_LABELS);
+    if !matches!(editor.selection(), [_]) {
+        written.truncate(MOST_LABELS);
+    }
     let mut taken: Vec<Rect> = written.iter().map(|measure| measures::spot(view, measure)).collect();
     taken.extend(handle.map(|handle| Rect::from_center_size(handle.at, (44.0, 44.0))));
     taken.extend(editor.selection().iter().filter_map(|&piece| small_piece(editor, piece)));

@@ -6,6 +6,7 @@ use stickleaf_editor::{Editor, View};
 use stickleaf_sheet::LengthUnit;
 use web_sys::{HtmlCanvasElement, HtmlElement};
 
+use super::flash::Flash;
 use super::glide::Glide;
 use super::layer::Layer;
 use super::moving::{self, MovingScene};
@@ -71,14 +72,15 @@ impl Painter {
         self.drawn = None;
     }
 
-    /// Draws what has changed, and the dots that would fit. True if pieces are still under way and another frame is
-    /// needed.
+    /// Draws what has changed, the dots that would fit, and what lights up. True if pieces are still under way or lit and
+    /// another frame is needed.
     pub fn draw(
         &mut self,
         editor: &Editor,
         pictures: Pictures,
         unit: LengthUnit,
         room: &[RoomDot],
+        flash: Option<&Flash>,
         now_ms: f64,
     ) -> bool {
         let ratio = window().device_pixel_ratio();
@@ -97,6 +99,7 @@ impl Painter {
             lifted: editor.selection().to_vec(),
             chosen_zone: editor.chosen_zone(),
         };
+        let lit = flash.filter(|flash| flash.is_lit(now_ms) && !editor.is_carrying());
         let shapes = &mut self.shapes;
         pictures.with_untracked(|pictures| {
             if is_under_way || was_under_way || self.drawn.as_ref() != Some(&key) {
@@ -114,9 +117,11 @@ impl Painter {
                 // The last frame of a glide is drawn once more where everything lies.
                 self.drawn = (!is_under_way).then_some(key);
             }
-            let scene = MovingScene { editor, palette: &self.palette, pictures, shown: &shown, unit, room };
+            let flash = lit.map(|flash| (flash, now_ms));
+            let scene =
+                MovingScene { editor, palette: &self.palette, pictures, shown: &shown, unit, room, flash };
             moving::draw(&self.moving, &scene, shapes);
         });
-        is_under_way
+        is_under_way || lit.is_some()
     }
 }

@@ -3,18 +3,23 @@
 use std::collections::BTreeMap;
 
 use leptos::prelude::*;
-use stickleaf_editor::Editor;
+use stickleaf_editor::{Editor, FIX_REACH, MendedAll, NoFix};
 use stickleaf_sheet::{Finding, LengthUnit, MM_PER_INCH, Mark, Rule};
 
+use crate::browser::time;
+use crate::canvas::{Flash, focus_sheet};
 use crate::icons::{Icon, icon};
 use crate::panels::drawer::panels_are_a_drawer;
 use crate::panels::pieces::Pieces;
 use crate::panels::room::EmptyRoom;
-use crate::state::{Desk, use_desk};
+use crate::state::{Desk, Offer, use_desk};
 use crate::words;
 
 /// How many broken rules get an offer to mend them: working one out takes a moment.
 const OFFERS: usize = 6;
+
+/// How long after a change, and after one another, the offers are worked out, in milliseconds.
+const OFFER_AFTER_MS: u32 = 30;
 
 /// How much of the sheet is seen about the spot of a finding at least, in millimetres.
 const SEEN_MM: f64 = 40.0;
@@ -41,8 +46,8 @@ struct Line {
     text: String,
     spot: Spot,
     is_broken: bool,
-    /// Which finding of the editor it is, if it may be mended.
-    finding: Option<usize>,
+    /// The how many-th broken rule it is, and which finding of the editor, if an offer to mend it is worked out.
+    finding: Option<(u32, usize)>,
     /// The single findings of a group, each a line of its own.
     members: Vec<(String, Spot)>,
 }
@@ -62,7 +67,7 @@ pub fn Findings() -> impl IntoView {
                 text: sentence(finding),
                 spot: Spot::of(finding),
                 is_broken: true,
-                finding: (nth < OFFERS).then_some(index),
+                finding: (nth < OFFERS).then_some((nth as u32, index)),
                 members: Vec::new(),
             });
             let mut groups: BTreeMap<Rule, Vec<&Finding>> = BTreeMap::new();
@@ -96,6 +101,7 @@ pub fn Findings() -> impl IntoView {
                     </div>
                 </div>
             </Show>
+            <Show when=move || !holds.get()><MendAll /></Show>
             <ul class="finding-list" role="list" aria-label=words::findings()>
                 {move || lines.get().into_iter().map(|line| view! { <FindingLine line /> }).collect_view()}
             </ul>
@@ -133,29 +139,78 @@ fn FindingLine(line: Line) -> impl IntoView {
                     </button>
                 }.into_any()
             }}
-            {finding.map(|finding| view! { <Mend finding /> })}
+            {finding.map(|(nth, finding)| view! { <Mend finding nth /> })}
         </li>
     }
 }
 
-/// Offers the smallest change that mends a broken rule, if one was found.
+/// Offers the smallest change that mends a broken rule, or says why there is none.
 #[component]
-fn Mend(finding: usize) -> impl IntoView {
+fn Mend(finding: usize, nth: u32) -> impl IntoView {
     let desk = use_desk();
-    // While a piece is carried the offers would change with every step; they are worked out when it lies.
-    let fix = Memo::new(move |_| {
+    let offer = RwSignal::new(None);
+    // While a piece is carried the offers would change with every step; they are worked out when it lies, one after the
+    // other, so that the page can answer in between.
+    Effect::new(move |_| {
         desk.finished.track();
-        let fix = desk.peek(|editor| (!editor.is_busy()).then(|| editor.proposed_fix(finding)).flatten())?;
-        let name = desk.peek(|editor| words::piece_name(editor.layout(), fix.piece));
-        Some(words::mend(&name, &short(desk.unit.get(), fix.distance), fix.distance > 0.0, fix.degrees))
+        let unit = desk.unit.get();
+        offer.set(None);
+        let asked = desk.finished.get_untracked();
+        time::after(OFFER_AFTER_MS * (nth + 1), move || {
+            if desk.finished.try_get_untracked() == Some(asked) {
+                let _ = offer.try_set(desk.peek(|editor| offered(editor, finding, unit)));
+            }
+        });
     });
     let mend = move |_| {
-        desk.act(|editor| editor.fix(finding));
+        // What is offered may have become impossible; then the next offer says so.
+        desk.act(|editor| {
+            let _ = editor.fix(finding);
+        });
     };
     view! {
-        {move || fix.get().map(|word| view! {
-            <button type="button" class="button fix" on:click=mend>{icon(Icon::Check)} <span>{word}</span></button>
+        {move || offer.get().map(|offer| match offer {
+            Ok(word) => view! {
+                <button type="button" class="button fix" on:click=mend>{icon(Icon::Check)} <span>{word}</span></button>
+            }.into_any(),
+            Err(why) => view! { <p class="hint no-fix">{why}</p> }.into_any(),
         })}
+    }
+}
+
+/// What mends a finding, in words, or why nothing does; nothing while the hand is at work.
+fn offered(editor: &Editor, finding: usize, unit: LengthUnit) -> Option<Result<String, String>> {
+    if editor.is_busy() || editor.is_previewing() {
+        return None;
+    }
+    match editor.proposed_fix(finding) {
+        Ok(fix) => {
+            let name = words::piece_name(editor.layout(), fix.piece);
+            let is_moved = fix.distance > 0.0;
+            Some(Ok(words::mend(&name, &short(unit, fix.distance), is_moved, fix.degrees)))
+        }
+        Err(NoFix::NoRoom) => Some(Err(words::no_fix_near(&words::length(unit, FIX_REACH)))),
+        Err(NoFix::Locked) => Some(Err(words::no_fix_locked().to_owned())),
+        Err(NoFix::NotByMoving) => None,
+    }
+}
+
+/// Mends all that moving mends, one piece after the other.
+#[component]
+fn MendAll() -> impl IntoView {
+    let desk = use_desk();
+    let mend = move |_| {
+        let MendedAll { moved, left } = desk.act(Editor::fix_all);
+        if left == 0 {
+            desk.say(words::mended_all(moved), Some(Offer::Undo));
+        } else {
+            desk.say_attention(words::mended_some(moved, left), Some(Offer::PlaceThese));
+        }
+    };
+    view! {
+        <button type="button" class="button fix-all" on:click=mend>
+            {icon(Icon::Check)} <span>{words::fix_all()}</span>
+        </button>
     }
 }
 
@@ -169,15 +224,18 @@ fn short(unit: LengthUnit, mm: f64) -> String {
     if mm < least { words::less_than(&words::length(unit, least)) } else { words::length(unit, mm) }
 }
 
-/// Chooses the pieces of a finding and brings its spot into view. Where the panel is a drawer it makes way for it.
+/// Chooses the pieces of a finding, brings its spot into view and lets them light up. Where the panel is a drawer it makes
+/// way for it, and the keys that follow are the sheet's.
 fn show(desk: Desk, spot: &Spot) {
     if panels_are_a_drawer() {
         desk.panel.set(None);
+        focus_sheet();
     }
     desk.act(|editor| {
         look_at(editor, spot);
         editor.select(spot.pieces.clone());
     });
+    desk.flash.set(Some(Flash { pieces: spot.pieces.clone(), since_ms: time::now_ms() }));
 }
 
 /// Looks at the one or two pieces about a spot; what is about more of them is looked at with the whole sheet.

@@ -6,7 +6,9 @@ use stickleaf_editor::Editor;
 
 use crate::browser::time;
 use crate::icons::{Icon, icon};
+use crate::job::Job;
 use crate::keeping;
+use crate::messages::PackAim;
 use crate::offline::Offline;
 use crate::samples::{Samples, open_first};
 use crate::state::{Desk, Notice, Offer, Tone, use_desk};
@@ -21,6 +23,7 @@ pub fn NoticeBar() -> impl IntoView {
     let desk = use_desk();
     let samples = expect_context::<Samples>();
     let offline = expect_context::<Offline>();
+    let job = expect_context::<Job>();
     Effect::new(move |_| {
         if let Some(shown) =
             desk.notice.get().filter(|notice| notice.tone == Tone::Good && notice.offer.is_none())
@@ -41,6 +44,7 @@ pub fn NoticeBar() -> impl IntoView {
             Offer::StartFresh => open_first(desk, samples),
             Offer::NewerVersion => offline.take_newer(),
             Offer::UndoDelete => have_back(desk),
+            Offer::PlaceThese => job.pack(PackAim::Place),
         }
     };
     let close = move |offer: Option<Offer>| {
@@ -55,6 +59,7 @@ pub fn NoticeBar() -> impl IntoView {
             Offer::StartFresh => words::start_fresh(),
             Offer::NewerVersion => words::use_newer(),
             Offer::UndoDelete => words::have_it_back(),
+            Offer::PlaceThese => words::place_these(),
         };
         view! {
             <div

@@ -5,6 +5,7 @@ use stickleaf_editor::{Editor, Input, Key, Stride};
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, KeyboardEvent};
 
+use crate::canvas::focus_sheet;
 use crate::icons::{Icon, icon};
 use crate::state::{Desk, use_desk};
 use crate::words;
@@ -96,7 +97,7 @@ struct Line {
 /// Chooses a piece; if it is the one that is chosen, the keys that follow are the sheet's.
 fn choose(desk: Desk, index: usize) {
     if desk.peek(|editor| editor.selection() == [index]) {
-        focus(".sheet-canvas-top");
+        focus_sheet();
     } else {
         desk.act(|editor| editor.select(vec![index]));
     }

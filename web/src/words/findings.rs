@@ -11,6 +11,10 @@ words! {
         "Nothing to see to: every rule holds, and nothing is worth a warning.",
         "Nichts zu tun: Alle Regeln sind eingehalten, und nichts gibt Anlass zu einer Warnung.";
     rules_hold_title: "All rules hold", "Alle Regeln eingehalten";
+    fix_all: "Fix all", "Alles in Ordnung bringen";
+    no_fix_locked:
+        "Every piece of it is locked. Unlock one to move it.",
+        "Alle Stücke daran sind gesperrt. Entsperre eines, um es zu schieben.";
 }
 
 pub fn less_than(length: &str) -> String {
@@ -23,6 +27,42 @@ pub fn mend(name: &str, distance: &str, is_moved: bool, degrees: f64) -> String 
     } else {
         say!("Turn {name} by {}°", "{name} um {}° drehen", figure(degrees, 1))
     }
+}
+
+/// Why there is no offer to move a piece.
+pub fn no_fix_near(reach: &str) -> String {
+    say!(
+        "No free place within {reach}. Fix all looks on the whole sheet; packing begins anew.",
+        "Kein freier Platz im Umkreis von {reach}. „Alles in Ordnung bringen“ sucht auf dem ganzen Bogen, Packen fängt neu an."
+    )
+}
+
+pub fn mended_all(moved: usize) -> String {
+    match moved {
+        1 => pick("Moved one piece; all rules hold.", "Ein Stück verschoben; alle Regeln sind eingehalten.")
+            .to_owned(),
+        more => say!(
+            "Moved {more} pieces; all rules hold.",
+            "{more} Stücke verschoben; alle Regeln sind eingehalten."
+        ),
+    }
+}
+
+/// What Fix all could not do, and what else there is.
+pub fn mended_some(moved: usize, left: usize) -> String {
+    let moved = match moved {
+        0 => pick("No piece had a free place to go to", "Für kein Stück war ein freier Platz da").to_owned(),
+        1 => pick("Moved one piece", "Ein Stück verschoben").to_owned(),
+        more => say!("Moved {more} pieces", "{more} Stücke verschoben"),
+    };
+    let left = match left {
+        1 => pick("one rule is still broken", "eine Regel ist noch verletzt").to_owned(),
+        more => say!("{more} rules are still broken", "{more} Regeln sind noch verletzt"),
+    };
+    say!(
+        "{moved}; {left}. Pack the sheet anew, unlock pieces, or take some off.",
+        "{moved}; {left}. Packe den Bogen neu, entsperre Stücke oder nimm welche weg."
+    )
 }
 
 /// What a group of warnings about several stickers is called.

@@ -187,8 +187,7 @@ mod tests {
             backgrounds: vec![Background {
                 name: "holed".into(),
                 zones: vec![zone],
-                picture: None,
-                carried: Default::default(),
+                ..Background::default()
             }],
             background: Some("holed".into()),
             ..Layout::default()

@@ -8,6 +8,7 @@ use stickleaf_press::cut::{self, CutOptions};
 use stickleaf_sheet::Layout;
 use stickleaf_shop::cutting::CutWork;
 use stickleaf_shop::ink::Coverage;
+use stickleaf_shop::page::plan;
 use stickleaf_shop::run::{Design, RunSheet, run_sheet};
 use stickleaf_shop::settings::{Settings, SettingsError};
 
@@ -28,6 +29,7 @@ const USUAL_SHEETS: u64 = 100;
 #[derive(Clone, Copy)]
 pub struct Month {
     desk: Desk,
+    shop: Shop,
     /// The shop's figures.
     pub settings: RwSignal<Settings>,
     /// How many sheets are wanted.
@@ -74,6 +76,7 @@ impl Month {
         });
         let month = Month {
             desk,
+            shop,
             settings,
             sheets,
             ink,
@@ -96,6 +99,24 @@ impl Month {
         }
         self.settings.set(settings);
         Ok(())
+    }
+
+    /// What a sheet of another layout would cost in a run of the same length, and a sticker of it, in cents and without ink,
+    /// which is not measured for it. Nothing while no prices are known, or no such sheet lies on the page.
+    pub fn costs_of(self, layout: &Layout) -> Option<(f64, f64)> {
+        let plan = self.shop.stock.with(|stock| plan(stock, layout.sheet.width, layout.sheet.height)).ok()?;
+        let passes = self.settings.with(|settings| settings.cutting.passes);
+        let design = Design {
+            name: layout.name.clone(),
+            sheets: self.sheets.get(),
+            stickers: layout.pieces.len() as u64,
+            per_page: plan.positions.len() as u64,
+            sheet_mm2: layout.sheet.area(),
+            work: cut_work(layout, passes),
+            coverage: None,
+        };
+        let run = self.settings.with(|settings| run_sheet(settings, &[design])).ok()?;
+        (run.pages > 0 && run.sheet_cents > 0.0).then_some((run.sheet_cents, run.sticker_cents))
     }
 
     /// Ticks a task off, or takes the tick away; kept with the project.

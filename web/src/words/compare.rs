@@ -131,6 +131,8 @@ words! {
     density: "Density", "Dichte";
     gap_between_cuts: "Smallest gap between cut lines", "Kleinste Lücke zwischen Schnittlinien";
     largest_dot: "Largest empty dot", "Größter freier Punkt";
+    sheet_costs: "A sheet costs, ink aside", "Ein Bogen kostet, ohne Tinte";
+    sticker_costs: "A sticker costs", "Ein Aufkleber kostet";
     no_dot: "none", "keiner";
     no_gap: "only one piece", "nur ein Stück";
 }

@@ -11,6 +11,7 @@ use crate::compare::{Card, CompareJob};
 use crate::icons::{Icon, icon};
 use crate::job::Job;
 use crate::messages::{Figures, PackAim};
+use crate::month::Month;
 use crate::room::shown_diameter;
 use crate::state::use_desk;
 use crate::words;
@@ -21,6 +22,7 @@ pub fn VariantCard(index: usize, frame: Memo<Size>, is_earlier: Memo<bool>) -> i
     let desk = use_desk();
     let job = expect_context::<CompareJob>();
     let packing = expect_context::<Job>();
+    let month = expect_context::<Month>();
     let card: Memo<Option<Card>> =
         Memo::new(move |_| job.comparison.with(|known| known.as_ref()?.cards.get(index).cloned()));
     let name_of = move |index: usize| {
@@ -47,6 +49,16 @@ pub fn VariantCard(index: usize, frame: Memo<Size>, is_earlier: Memo<bool>) -> i
         difference.map(|difference| words::against_first(difference, &name_of(0)))
     });
     let aim = move || job.comparison.with(|known| known.as_ref().map_or(PackAim::Fill, |known| known.aim));
+    // Reckoned when the search has ended: each better layout would mean a new order of its cuts.
+    let costs = Memo::new(move |_| {
+        let best = card.with(|card| {
+            let best = card.as_ref().filter(|card| card.is_over)?.best.as_ref()?;
+            Some(Arc::clone(&best.layout))
+        })?;
+        let (sheet, sticker) = month.costs_of(&best)?;
+        let currency = month.settings.with(|settings| settings.currency.clone());
+        Some((words::money_parts(sheet, &currency), words::money_parts(sticker, &currency)))
+    });
     let remarks = move || {
         let unit = desk.unit.get();
         card.with(|card| {
@@ -66,7 +78,7 @@ pub fn VariantCard(index: usize, frame: Memo<Size>, is_earlier: Memo<bool>) -> i
                     <SheetPicture layout frame label=Signal::derive(move || words::picture_of(&name.get())) />
                 }.into_any(),
             }}
-            {move || figures.get().map(|figures| view! { <FigureList figures aim=aim() difference /> })}
+            {move || figures.get().map(|figures| view! { <FigureList figures aim=aim() difference costs /> })}
             {move || remarks().into_iter().map(|remark| view! { <p class="hint">{remark}</p> }).collect_view()}
             <CardProgress index has_figures=Signal::derive(move || figures.get().is_some()) />
             <Show when=move || is_earlier.get()>
@@ -94,7 +106,13 @@ fn shown_layout(card: &Card) -> Arc<Layout> {
 }
 
 #[component]
-fn FigureList(figures: Figures, aim: PackAim, difference: Memo<Option<String>>) -> impl IntoView {
+fn FigureList(
+    figures: Figures,
+    aim: PackAim,
+    difference: Memo<Option<String>>,
+    /// What a sheet and a sticker cost, if that is known.
+    costs: Memo<Option<(String, String)>>,
+) -> impl IntoView {
     let unit = use_desk().unit;
     let gap = move || {
         figures.smallest_gap.map_or_else(|| words::no_gap().to_owned(), |gap| words::tenths(unit.get(), gap))
@@ -115,6 +133,10 @@ fn FigureList(figures: Figures, aim: PackAim, difference: Memo<Option<String>>) 
             <div><dt>{words::density()}</dt><dd>{words::density_of(figures.density)}</dd></div>
             <div><dt>{words::gap_between_cuts()}</dt><dd>{gap}</dd></div>
             <div><dt>{words::largest_dot()}</dt><dd>{dot}</dd></div>
+            {move || costs.get().map(|(sheet, sticker)| view! {
+                <div><dt>{words::sheet_costs()}</dt><dd>{sheet}</dd></div>
+                <div><dt>{words::sticker_costs()}</dt><dd>{sticker}</dd></div>
+            })}
         </dl>
         <p class="variant-rules">{icon(Icon::Check)} <span>{words::all_rules_hold()}</span></p>
     }

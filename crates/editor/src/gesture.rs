@@ -15,6 +15,16 @@ use crate::view::View;
 /// How long a tap with two or three fingers may last, in milliseconds.
 const TAP_MS: f64 = 350.0;
 
+/// How soon after a tap another one must follow to make a double tap, in milliseconds.
+///
+/// Common practice, no source.
+const DOUBLE_TAP_MS: f64 = 350.0;
+
+/// How far apart the two taps of a double tap may be, in pixels: a finger does not come down twice on the same spot.
+///
+/// Common practice, no source.
+const DOUBLE_TAP_PX: f64 = 28.0;
+
 /// How far two fingers may stray before they pan, zoom or turn, in pixels.
 const PAIR_START_PX: f64 = 5.0;
 
@@ -30,9 +40,7 @@ pub(crate) enum Deed {
     Lift,
     /// Shift them by so many millimetres, counted from where they were lifted.
     Carry(Vec2),
-    /// Turn them by so many degrees about their own points, counted from how they lay.
-    Turn(f64),
-    /// Turn by so many degrees about a point of the sheet, then shift.
+    /// Turn them by so many degrees about a point of the sheet, then shift, counted from how they lay.
     Swing { about: Point, degrees: f64, travel: Vec2 },
     /// The gesture is finished: one undo step.
     LetGo,
@@ -40,6 +48,10 @@ pub(crate) enum Deed {
     PutBack,
     /// Look at the sheet like this.
     Look(View),
+    /// Look at this piece from near; if that is how it is looked at already, at the whole sheet.
+    LookAtPiece(usize),
+    /// Look at the whole sheet.
+    Fit,
     /// A zone was drawn.
     AddZone(Sketch),
     /// A blob was drawn along this path.
@@ -70,6 +82,16 @@ pub(crate) struct Hand {
     pointers: Vec<Pointer>,
     gesture: Gesture,
     tap: Tap,
+    last_tap: Option<LastTap>,
+}
+
+/// A tap that another one may follow.
+#[derive(Clone, Copy, Debug)]
+struct LastTap {
+    kind: PointerKind,
+    at: Point,
+    time_ms: f64,
+    on: Target,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -100,7 +122,7 @@ enum Gesture {
     Pressed { on: Target, extend: bool },
     /// Chosen pieces follow the pointer; `from` is the sheet's point that it took hold of.
     Moving { from: Point },
-    /// The chosen piece turns; `from` is the angle at which the pointer took hold.
+    /// The chosen pieces turn; `from` is the angle at which the pointer took hold.
     Turning { about: Point, from: f64 },
     /// The sheet's point `held` stays under the pointer.
     Panning { held: Point },
@@ -108,7 +130,7 @@ enum Gesture {
     Paired { on_piece: bool },
     /// The sheet's point `held` stays under the middle of two fingers, `apart` pixels make the scale `scale`.
     Pinching { held: Point, apart: f64, scale: f64 },
-    /// Two fingers carry and turn the chosen piece.
+    /// Two fingers carry and turn the chosen pieces.
     Twisting { from: Point, angle: f64 },
     /// A box chooses what it touches, besides the pieces chosen before.
     Choosing { from: Point, to: Point, before: Vec<usize> },
@@ -158,7 +180,8 @@ impl Hand {
         if self.pointers.len() == 1 {
             self.tap = Tap { start_ms: press.time_ms, most: 1, strayed: false };
             let on = if press.pan { Target::Grip } else { target(press, scene) };
-            self.gesture = Gesture::Pressed { on, extend: press.extend };
+            let extend = press.extend || scene.tool == Tool::Choose;
+            self.gesture = Gesture::Pressed { on, extend };
             return deeds;
         }
         self.tap.most = self.tap.most.max(self.pointers.len());
@@ -200,11 +223,20 @@ impl Hand {
             return Vec::new();
         }
         let mut deeds = self.moved(id, at, scene);
+        let kind = self.pointers.iter().find(|pointer| pointer.id == id).map(|pointer| pointer.kind);
         self.pointers.retain(|pointer| pointer.id != id);
+        let before = self.last_tap.take();
         let all_up = self.pointers.is_empty();
         let next = match (std::mem::take(&mut self.gesture), all_up) {
             (Gesture::Pressed { on, extend }, _) => {
-                deeds.extend(tapped(on, extend, scene));
+                let tap = kind.map(|kind| LastTap { kind, at, time_ms, on });
+                match tap.zip(before).and_then(|(tap, before)| tap.twice(&before, extend, scene)) {
+                    Some(deed) => deeds.push(deed),
+                    None => {
+                        deeds.extend(tapped(on, extend, scene));
+                        self.last_tap = tap;
+                    }
+                }
                 Gesture::Spent
             }
             (Gesture::Moving { .. } | Gesture::Turning { .. } | Gesture::Twisting { .. }, _) => {
@@ -332,7 +364,10 @@ impl Hand {
         let pair = (self.pointers.len() > 1).then(|| self.pair());
         match &mut self.gesture {
             Gesture::Moving { from } => deeds.push(Deed::Carry(here - *from)),
-            Gesture::Turning { about, from } => deeds.push(Deed::Turn(angle_of(here - *about) - *from)),
+            Gesture::Turning { about, from } => {
+                let degrees = angle_of(here - *about) - *from;
+                deeds.push(Deed::Swing { about: *about, degrees, travel: Vec2::ZERO });
+            }
             Gesture::Panning { held } => {
                 deeds.push(Deed::Look(view.carried(*held, view.scale, pixel, sheet)));
             }
@@ -380,17 +415,16 @@ impl Hand {
         (a.midpoint(b), b - a)
     }
 
-    /// Whether both fingers are on the only chosen piece, and it is free.
+    /// Whether both fingers are on chosen pieces that are free.
     fn both_on_chosen(&self, scene: &Scene) -> bool {
-        let &[chosen] = scene.selection else { return false };
         let on = |pointer: &Pointer| {
             let slop = scene.view.length(pointer.kind.slop_px());
-            piece_at(scene.lines, scene.selection, scene.view.to_sheet(pointer.at), slop) == Some(chosen)
+            piece_at(scene.lines, scene.selection, scene.view.to_sheet(pointer.at), slop)
+                .is_some_and(|piece| scene.selection.contains(&piece) && !scene.layout.pieces[piece].locked)
         };
         !scene.still
-            && scene.tool == Tool::Move
+            && !scene.tool.is_drawing()
             && !scene.habits.fingers_only_look
-            && !scene.layout.pieces[chosen].locked
             && self.pointers.iter().all(on)
     }
 }
@@ -411,12 +445,29 @@ fn target(press: &Press, scene: &Scene) -> Target {
     under.map_or(Target::Ground, Target::Piece)
 }
 
+impl LastTap {
+    /// What this tap does as the second of two; nothing if it is none.
+    fn twice(&self, first: &LastTap, extend: bool, scene: &Scene) -> Option<Deed> {
+        let is_second = self.kind == first.kind
+            && self.on == first.on
+            && (0.0..=DOUBLE_TAP_MS).contains(&(self.time_ms - first.time_ms))
+            && (self.at - first.at).hypot2() <= DOUBLE_TAP_PX * DOUBLE_TAP_PX;
+        match self.on {
+            _ if !is_second || scene.tool.is_drawing() => None,
+            // Two taps that add pieces and leave them out are just that.
+            Target::Piece(piece) if !extend => Some(Deed::LookAtPiece(piece)),
+            Target::Ground => Some(Deed::Fit),
+            _ => None,
+        }
+    }
+}
+
 /// What a tap does.
 fn tapped(on: Target, extend: bool, scene: &Scene) -> Option<Deed> {
     match on {
         Target::Piece(piece) if extend => Some(Deed::Choose(toggled(scene.selection, piece))),
         Target::Piece(piece) => Some(Deed::Choose(vec![piece])),
-        Target::Ground if !extend && scene.tool == Tool::Move => Some(Deed::Choose(Vec::new())),
+        Target::Ground if !extend && !scene.tool.is_drawing() => Some(Deed::Choose(Vec::new())),
         _ => None,
     }
 }
@@ -442,7 +493,9 @@ fn dragged(pointer: Pointer, on: Target, extend: bool, scene: &Scene, deeds: &mu
         _ if scene.tool.is_drawing() && !only_look && !scene.still => {
             Gesture::Sketching { path: vec![from], tool: scene.tool }
         }
-        _ if pointer.kind == PointerKind::Touch => Gesture::Panning { held: from },
+        _ if pointer.kind == PointerKind::Touch && scene.tool != Tool::Choose => {
+            Gesture::Panning { held: from }
+        }
         _ => {
             let before = if extend { scene.selection.to_vec() } else { Vec::new() };
             Gesture::Choosing { from, to: from, before }

@@ -34,6 +34,7 @@
 //! ```
 
 mod act;
+mod arrange;
 mod blob;
 mod document;
 mod editor;
@@ -54,6 +55,7 @@ mod shortest;
 mod sketch;
 mod view;
 
+pub use arrange::{Align, SpaceOut};
 pub use blob::{BlobError, LEAST_BLOB};
 pub use editor::Editor;
 pub use history::MOST_STEPS;

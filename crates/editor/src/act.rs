@@ -6,7 +6,7 @@ use stickleaf_sheet::{Background, Layout, Turns, Zone};
 
 use crate::editor::Editor;
 use crate::free_spot;
-use crate::gesture::{Deed, Scene};
+use crate::gesture::{Deed, Resting, Scene};
 use crate::hit::{TurnHandle, turn_handle};
 use crate::input::{Input, Key, Stride, Tool};
 use crate::label::{Label, Work};
@@ -68,6 +68,17 @@ impl Editor {
     /// Whether pieces are in the hand, and may still go back to where they were.
     pub fn is_carrying(&self) -> bool {
         self.lifted.is_some()
+    }
+
+    /// The one pointer that is down and has moved nothing yet: a press that may become a long one. Nothing while something is
+    /// drawn.
+    pub fn resting(&self) -> Option<Resting> {
+        self.hand.resting().filter(|_| !self.tool.is_drawing())
+    }
+
+    /// Whether a pointer is down on the canvas.
+    pub fn has_pointer(&self) -> bool {
+        self.hand.has_pointer()
     }
 
     /// Whether a pointer is doing something: moving, turning, panning, choosing or drawing.

@@ -7,23 +7,15 @@ use kurbo::{Point, Rect, Vec2};
 use stickleaf_outline::Outline;
 use stickleaf_sheet::Layout;
 
+use crate::boxed::touches;
 use crate::hit::{piece_at, turn_handle};
 use crate::input::{Habits, PointerKind, Press, Tool};
 use crate::sketch::Sketch;
+use crate::tap::LastTap;
 use crate::view::View;
 
 /// How long a tap with two or three fingers may last, in milliseconds.
 const TAP_MS: f64 = 350.0;
-
-/// How soon after a tap another one must follow to make a double tap, in milliseconds.
-///
-/// Common practice, no source.
-const DOUBLE_TAP_MS: f64 = 350.0;
-
-/// How far apart the two taps of a double tap may be, in pixels: a finger does not come down twice on the same spot.
-///
-/// Common practice, no source.
-const DOUBLE_TAP_PX: f64 = 28.0;
 
 /// How far two fingers may stray before they pan, zoom or turn, in pixels.
 const PAIR_START_PX: f64 = 5.0;
@@ -85,13 +77,15 @@ pub(crate) struct Hand {
     last_tap: Option<LastTap>,
 }
 
-/// A tap that another one may follow.
-#[derive(Clone, Copy, Debug)]
-struct LastTap {
-    kind: PointerKind,
-    at: Point,
-    time_ms: f64,
-    on: Target,
+/// A pointer that rests where it came down.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Resting {
+    /// Which pointer.
+    pub id: u64,
+    /// Where, in pixels of the canvas.
+    pub at: Point,
+    /// The piece that it is on.
+    pub piece: Option<usize>,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -142,7 +136,7 @@ enum Gesture {
 
 /// What a pointer came down on.
 #[derive(Clone, Copy, Debug, PartialEq)]
-enum Target {
+pub(crate) enum Target {
     Piece(usize),
     Handle {
         about: Point,
@@ -324,6 +318,24 @@ impl Hand {
         }
     }
 
+    /// The one pointer that is down and has not strayed.
+    pub fn resting(&self) -> Option<Resting> {
+        let (Gesture::Pressed { on, .. }, [pointer]) = (&self.gesture, &self.pointers[..]) else {
+            return None;
+        };
+        let piece = match on {
+            Target::Piece(piece) => Some(*piece),
+            Target::Ground => None,
+            Target::Handle { .. } | Target::Grip => return None,
+        };
+        Some(Resting { id: pointer.id, at: pointer.at, piece })
+    }
+
+    /// Whether a pointer is down.
+    pub fn has_pointer(&self) -> bool {
+        !self.pointers.is_empty()
+    }
+
     /// Whether a pointer is down and doing something.
     pub fn is_busy(&self) -> bool {
         !matches!(self.gesture, Gesture::Idle | Gesture::Spent | Gesture::Pressed { .. })
@@ -445,23 +457,6 @@ fn target(press: &Press, scene: &Scene) -> Target {
     under.map_or(Target::Ground, Target::Piece)
 }
 
-impl LastTap {
-    /// What this tap does as the second of two; nothing if it is none.
-    fn twice(&self, first: &LastTap, extend: bool, scene: &Scene) -> Option<Deed> {
-        let is_second = self.kind == first.kind
-            && self.on == first.on
-            && (0.0..=DOUBLE_TAP_MS).contains(&(self.time_ms - first.time_ms))
-            && (self.at - first.at).hypot2() <= DOUBLE_TAP_PX * DOUBLE_TAP_PX;
-        match self.on {
-            _ if !is_second || scene.tool.is_drawing() => None,
-            // Two taps that add pieces and leave them out are just that.
-            Target::Piece(piece) if !extend => Some(Deed::LookAtPiece(piece)),
-            Target::Ground => Some(Deed::Fit),
-            _ => None,
-        }
-    }
-}
-
 /// What a tap does.
 fn tapped(on: Target, extend: bool, scene: &Scene) -> Option<Deed> {
     match on {
@@ -509,41 +504,6 @@ fn toggled(selection: &[usize], piece: usize) -> Vec<usize> {
         chosen.push(piece);
     }
     chosen
-}
-
-/// Whether an outline reaches into a box.
-fn touches(line: &Outline, within: Rect) -> bool {
-    if line.bounds().intersect(within).is_zero_area() {
-        return false;
-    }
-    within.contains_rect(line.bounds())
-        || line.points().iter().any(|&point| within.contains(point))
-        || line.contains(within.center())
-        || line.edges().any(|(start, end)| crosses_box(start, end, within))
-}
-
-/// Whether a segment meets a box, found by cutting it at the box's sides.
-///
-/// Source: Y.-D. Liang and B. Barsky, "A new concept and method for line clipping", ACM Transactions on Graphics 3
-/// (1984).
-fn crosses_box(start: Point, end: Point, within: Rect) -> bool {
-    let along = end - start;
-    let (mut first, mut last) = (0.0_f64, 1.0_f64);
-    for (step, low, high) in [
-        (along.x, within.x0 - start.x, within.x1 - start.x),
-        (along.y, within.y0 - start.y, within.y1 - start.y),
-    ] {
-        if step == 0.0 {
-            if low > 0.0 || high < 0.0 {
-                return false;
-            }
-            continue;
-        }
-        let (a, b) = (low / step, high / step);
-        first = first.max(a.min(b));
-        last = last.min(a.max(b));
-    }
-    first <= last
 }
 
 fn length(way: Vec2) -> f64 {

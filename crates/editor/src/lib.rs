@@ -36,6 +36,7 @@
 mod act;
 mod arrange;
 mod blob;
+mod boxed;
 mod document;
 mod editor;
 mod free_spot;
@@ -53,11 +54,13 @@ mod refusal;
 mod rough;
 mod shortest;
 mod sketch;
+mod tap;
 mod view;
 
 pub use arrange::{Align, SpaceOut};
 pub use blob::{BlobError, LEAST_BLOB};
 pub use editor::Editor;
+pub use gesture::Resting;
 pub use history::MOST_STEPS;
 pub use hit::TurnHandle;
 pub use input::{Habits, Input, Key, PointerKind, Press, Step, Stride, Tool};

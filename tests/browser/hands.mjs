@@ -65,6 +65,31 @@ export function handsOn(session) {
       await touch('touchEnd', []);
     },
 
+    /** A finger taps twice on the same spot, as quickly as a hand does. */
+    async doubleTap(point) {
+      for (const pauseMs of [90, 0]) {
+        await touch('touchStart', [point]);
+        await wait(FRAME_MS);
+        await touch('touchEnd', []);
+        await wait(pauseMs);
+      }
+    },
+
+    /** A finger comes down and rests there, a little unsteady, and is lifted. */
+    async longPress(point, { holdMs = 700 } = {}) {
+      await touch('touchStart', [point]);
+      for (let held = 0; held < holdMs; held += 50) {
+        await wait(50);
+        await touch('touchMove', [{ x: point.x + ((held / 50) % 2), y: point.y }]);
+      }
+      await touch('touchEnd', []);
+    },
+
+    /** Two fingers come down and go to two other points. */
+    async twoFingers([first, second], [firstEnd, secondEnd], { steps = 16, ...how } = {}) {
+      await moveFingers([first, second], [way(first, firstEnd, steps), way(second, secondEnd, steps)], how);
+    },
+
     /** The finger that was held down is lifted. */
     async lift() {
       await touch('touchEnd', []);

@@ -1011,6 +1011,32 @@ export class StickleafPage {
     await this.hands.tap(...points);
   }
 
+  async doubleTap(point) {
+    await this.hands.doubleTap(point);
+  }
+
+  async longPress(point, how) {
+    await this.hands.longPress(point, how);
+  }
+
+  async twoFingers(from, to, how) {
+    await this.hands.twoFingers(from, to, how);
+  }
+
+  /** The menu of what can be done, once it is open. */
+  async choices() {
+    const menu = this.page.getByRole('menu');
+    await menu.waitFor();
+    return menu;
+  }
+
+  /** Takes a choice of the open menu. */
+  async choose(name) {
+    const menu = await this.choices();
+    await menu.getByRole('menuitem', { name, exact: true }).tap();
+    await menu.waitFor({ state: 'hidden' });
+  }
+
   async press(keys) {
     await this.page.keyboard.press(keys);
   }

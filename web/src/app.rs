@@ -13,6 +13,7 @@ use crate::keeping;
 use crate::month::Month;
 use crate::offline::Offline;
 use crate::panels::actions::Actions;
+use crate::panels::choices_menu::ChoicesMenu;
 use crate::panels::compare::Compare;
 use crate::panels::drawer::Panels;
 use crate::panels::drawing_hint::DrawingHint;
@@ -108,7 +109,7 @@ fn DeskPlace() -> impl IntoView {
     let desk = use_desk();
     let is_empty =
         Memo::new(move |_| desk.is_settled.get() && desk.layout.with(|layout| layout.stickers.is_empty()));
-    let is_drawing = Memo::new(move |_| desk.read(|editor| editor.tool().is_drawing()));
+    let is_drawing = Memo::new(move |_| desk.read(|editor| editor.tool() != Tool::Move));
     view! {
         <div class="desk">
             <Tray />
@@ -128,6 +129,7 @@ fn DeskPlace() -> impl IntoView {
             <Panels />
             <div class="tally-row"><Tally /></div>
             <Actions />
+            <ChoicesMenu />
         </div>
     }
 }
@@ -150,7 +152,7 @@ fn keys(desk: Desk, event: &KeyboardEvent) {
             desk.keys_are_shown.set(true);
             true
         }
-        (false, _, "escape") if desk.peek(|editor| editor.tool().is_drawing()) => {
+        (false, _, "escape") if desk.peek(|editor| editor.tool() != Tool::Move) => {
             desk.act(|editor| editor.set_tool(Tool::Move));
             true
         }

@@ -95,6 +95,26 @@ pub enum Icon {
     Sheets,
     /// A clock that goes back.
     Earlier,
+    /// A dashed box about several things.
+    Several,
+    /// A magnifier with a plus.
+    Closer,
+    /// Left sides in line.
+    AlignLeft,
+    /// Middles above each other.
+    AlignCentre,
+    /// Right sides in line.
+    AlignRight,
+    /// Upper sides in line.
+    AlignTop,
+    /// Middles beside each other.
+    AlignMiddle,
+    /// Lower sides in line.
+    AlignBottom,
+    /// Even gaps from left to right.
+    SpaceAcross,
+    /// Even gaps from top to bottom.
+    SpaceDown,
 }
 
 impl Icon {
@@ -172,6 +192,18 @@ impl Icon {
                 "M8.5 3.5H18A1.5 1.5 0 0 1 19.5 5V17M6 7H14.5A1.5 1.5 0 0 1 16 8.5V19A1.5 1.5 0 0 1 14.5 20.5H6A1.5 1.5 0 0 1 4.5 19V8.5A1.5 1.5 0 0 1 6 7Z"
             }
             Icon::Earlier => "M4.5 5V9.5H9M5 9.5A7.5 7.5 0 1 1 4.5 13.5M12 8V12.5L15 14.5",
+            Icon::Several => {
+                "M4.5 8V4.5H8M11 4.5H13.5M16.5 4.5H19.5V8M19.5 11V13M4.5 11V13.5M4.5 16.5V19.5H8M11 19.5H13M17.5 15V20M15 17.5H20"
+            }
+            Icon::Closer => "M11 4.5A6.5 6.5 0 1 1 10.99 4.5ZM16 15.5L20 19.5M8.5 11H13.5M11 8.5V13.5",
+            Icon::AlignLeft => "M4.5 4V20M8 6.5H18V10.5H8ZM8 13.5H14V17.5H8Z",
+            Icon::AlignCentre => "M12 4V6.5M12 10.5V13.5M12 17.5V20M6 6.5H18V10.5H6ZM8.5 13.5H15.5V17.5H8.5Z",
+            Icon::AlignRight => "M19.5 4V20M6 6.5H16V10.5H6ZM10 13.5H16V17.5H10Z",
+            Icon::AlignTop => "M4 4.5H20M6.5 8V18H10.5V8ZM13.5 8V14H17.5V8Z",
+            Icon::AlignMiddle => "M4 12H6.5M10.5 12H13.5M17.5 12H20M6.5 6V18H10.5V6ZM13.5 8.5V15.5H17.5V8.5Z",
+            Icon::AlignBottom => "M4 19.5H20M6.5 6V16H10.5V6ZM13.5 10V16H17.5V10Z",
+            Icon::SpaceAcross => "M4.5 4V20M19.5 4V20M10 7H14V17H10ZM6 12H8M16 12H18",
+            Icon::SpaceDown => "M4 4.5H20M4 19.5H20M7 10V14H17V10ZM12 6V8M12 16V18",
             Icon::Keys => {
                 "M5 6.5H19A1.5 1.5 0 0 1 20.5 8V16A1.5 1.5 0 0 1 19 17.5H5A1.5 1.5 0 0 1 3.5 16V8A1.5 1.5 0 0 1 5 6.5ZM7 10H7.01M10.3 10H10.31M13.7 10H13.71M17 10H17.01M8.5 14H15.5"
             }

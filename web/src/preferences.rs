@@ -13,6 +13,7 @@ const UNIT: &str = "stickleaf.unit";
 const STEP: &str = "stickleaf.step";
 const SLIDE: &str = "stickleaf.slide";
 const FINGERS: &str = "stickleaf.fingers";
+const PEN_OFFER: &str = "stickleaf.pen-offer";
 
 /// The language that was chosen, else the first of the browser's that the page speaks, else English.
 pub fn language() -> Language {
@@ -55,6 +56,16 @@ pub fn keep_habits(habits: Habits) {
     keep(STEP, step_name(habits.step));
     keep(SLIDE, if habits.stick { "yes" } else { "no" });
     keep(FINGERS, if habits.fingers_only_look { "look" } else { "move" });
+}
+
+/// Whether it was answered already that only the pen may move pieces.
+pub fn pen_offer_is_answered() -> bool {
+    kept(PEN_OFFER).is_some()
+}
+
+/// Keeps that it was answered; without storage it is asked again in the next visit.
+pub fn keep_pen_offer_answered() {
+    keep(PEN_OFFER, "answered");
 }
 
 fn step_name(step: Step) -> &'static str {

@@ -5,6 +5,7 @@ use stickleaf_editor::{Editor, Habits};
 use stickleaf_sheet::{Layout, LayoutError, LengthUnit};
 
 use crate::canvas::Flash;
+use crate::choices::Choices;
 use crate::keeping::Keeping;
 use crate::pictures::Pictures;
 use crate::preferences;
@@ -40,6 +41,8 @@ pub struct Desk {
     pub keys_are_shown: RwSignal<bool>,
     /// Whether the dialog with shapes to rough a layout in is open.
     pub shapes_are_shown: RwSignal<bool>,
+    /// The open menu of what can be done on the sheet.
+    pub choices: RwSignal<Option<Choices>>,
     /// The pieces that light up on the sheet, so that they are found.
     pub flash: RwSignal<Option<Flash>>,
     /// What the page has to say at the moment.
@@ -113,6 +116,8 @@ pub enum Offer {
     UndoDelete,
     /// Pack the wanted pieces anew.
     PlaceThese,
+    /// Let only the pen move pieces; to close it is an answer too.
+    OnlyPen,
 }
 
 impl Desk {
@@ -146,6 +151,7 @@ impl Desk {
             panel: RwSignal::new(None),
             keys_are_shown: RwSignal::new(false),
             shapes_are_shown: RwSignal::new(false),
+            choices: RwSignal::new(None),
             flash: RwSignal::new(None),
             notice: RwSignal::new(None),
             untouched: RwSignal::new(None),

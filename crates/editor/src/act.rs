@@ -6,7 +6,7 @@ use stickleaf_sheet::{Background, Layout, Turns, Zone};
 
 use crate::editor::Editor;
 use crate::free_spot;
-use crate::gesture::{Deed, Scene};
+use crate::gesture::{Deed, Resting, Scene};
 use crate::hit::{TurnHandle, turn_handle};
 use crate::input::{Input, Key, Stride, Tool};
 use crate::label::{Label, Work};
@@ -60,7 +60,7 @@ impl Editor {
         }
     }
 
-    /// The handle by which the chosen piece is turned; nothing if several or none are chosen, or it may not turn.
+    /// The handle by which the chosen pieces are turned; nothing if none is chosen that is free and may turn.
     pub fn turn_handle(&self) -> Option<TurnHandle> {
         turn_handle(self.layout(), self.lines(), &self.selection, &self.view)
     }
@@ -68,6 +68,17 @@ impl Editor {
     /// Whether pieces or a zone are in the hand, and may still go back to where they were.
     pub fn is_carrying(&self) -> bool {
         self.lifted.is_some() || self.held_zone.is_some()
+    }
+
+    /// The one pointer that is down and has moved nothing yet: a press that may become a long one. Nothing while something is
+    /// drawn.
+    pub fn resting(&self) -> Option<Resting> {
+        self.hand.resting().filter(|_| !self.tool.is_drawing())
+    }
+
+    /// Whether a pointer is down on the canvas.
+    pub fn has_pointer(&self) -> bool {
+        self.hand.has_pointer()
     }
 
     /// Whether a pointer is doing something: moving, turning, panning, choosing or drawing.
@@ -125,24 +136,7 @@ impl Editor {
             Deed::Choose(pieces) => self.select(pieces),
             Deed::Lift => self.lift(),
             Deed::Carry(travel) => self.carry(travel),
-            Deed::Turn(degrees) => {
-                let step = self.habits.step;
-                self.carry_with(|placement, turns| {
-                    let wanted = softly_snapped(Turn::degrees(placement.turn.to_degrees() + degrees), step);
-                    Placement { turn: kept_turn(wanted, turns), ..*placement }
-                });
-            }
-            Deed::Swing { about, degrees, travel } => {
-                let step = self.habits.step;
-                self.carry_with(|placement, turns| {
-                    let wanted = softly_snapped(Turn::degrees(placement.turn.to_degrees() + degrees), step);
-                    let turn = kept_turn(wanted, turns);
-                    // The place follows the turn that the piece really makes.
-                    let made = turn.to_degrees() - placement.turn.to_degrees();
-                    let swung = swung(placement, about, made, turn);
-                    Placement { at: swung.at + travel, ..swung }
-                });
-            }
+            Deed::Swing { about, degrees, travel } => self.swing(about, degrees, travel),
             Deed::ChooseZone(zone) => self.choose_zone_in_hand(zone),
             Deed::HoldZone(grip) => self.hold_zone(grip),
             Deed::CarryZone(travel) => self.carry_zone(travel),
@@ -157,6 +151,8 @@ impl Editor {
                 }
             }
             Deed::Look(view) => self.look(view),
+            Deed::LookAtPiece(piece) => self.look_at_piece(piece),
+            Deed::Fit => self.fit(),
             Deed::AddZone(sketch) => self.add_zone(&sketch),
             Deed::AddBlob(path) => self.add_blob(&path),
             Deed::Undo => {
@@ -188,6 +184,28 @@ impl Editor {
             self.document.carry(&[(piece, placement)]);
             self.refresh();
         }
+    }
+
+    /// Turns the lifted pieces about a point of the sheet, then shifts them.
+    ///
+    /// Several go round together, and each turns as far as its sticker allows.
+    fn swing(&mut self, about: Point, degrees: f64, travel: Vec2) {
+        let step = self.habits.step;
+        let together = softly_snapped(Turn::degrees(degrees), step);
+        let are_several = self.lifted.as_ref().is_some_and(|lifted| lifted.places.len() > 1);
+        self.carry_with(|placement, turns| {
+            let lain = placement.turn.to_degrees();
+            let wanted = if are_several {
+                Turn::degrees(lain + together.to_degrees())
+            } else {
+                softly_snapped(Turn::degrees(lain + degrees), step)
+            };
+            let turn = kept_turn(wanted, turns);
+            // The place of a single piece follows the turn that it really makes.
+            let made = if are_several { together.to_degrees() } else { turn.to_degrees() - lain };
+            let swung = swung(placement, about, made, turn);
+            Placement { at: swung.at + travel, ..swung }
+        });
     }
 
     /// Where a carried piece that comes a little too near keeps every rule.

@@ -61,6 +61,9 @@ pub(crate) enum Nudged {
     Zone(usize, ZoneWork),
 }
 
+/// How much room a piece gets that is looked at from near, as a multiple of its size: a turn handle fits beside it.
+const PIECE_ROOM: f64 = 1.6;
+
 /// How large the canvas is taken to be until its size is known, in pixels.
 const FIRST_CANVAS: Size = Size::new(800.0, 600.0);
 
@@ -319,6 +322,19 @@ impl Editor {
             let scale = canvas.width.min(canvas.height).max(1.0) / width_mm;
             self.look(self.view.carried(point, scale, middle, &self.layout().sheet));
         }
+    }
+
+    /// Brings a piece so near that it fills most of the canvas; if it is looked at like that already, the whole sheet.
+    ///
+    /// A piece that is not there is passed over.
+    pub fn look_at_piece(&mut self, piece: usize) {
+        let Some(bounds) = self.lines().get(piece).map(Outline::bounds) else { return };
+        let canvas = self.view.canvas;
+        let scale = |px: f64, mm: f64| px.max(1.0) / (mm * PIECE_ROOM);
+        let scale = scale(canvas.width, bounds.width()).min(scale(canvas.height, bounds.height()));
+        let middle = (canvas / 2.0).to_vec2().to_point();
+        let near = self.view.carried(bounds.center(), scale, middle, &self.layout().sheet);
+        if near == self.view { self.fit() } else { self.look(near) }
     }
 
     /// What a pointer does on the sheet.

@@ -7,9 +7,11 @@ use kurbo::{Point, Rect, Vec2};
 use stickleaf_outline::Outline;
 use stickleaf_sheet::Layout;
 
+use crate::boxed::touches;
 use crate::hit::{piece_at, turn_handle};
 use crate::input::{Habits, PointerKind, Press, Tool};
 use crate::sketch::Sketch;
+use crate::tap::LastTap;
 use crate::view::View;
 use crate::zones::{ZoneGrip, handle_at, zone_at, zone_handles};
 
@@ -31,9 +33,7 @@ pub(crate) enum Deed {
     Lift,
     /// Shift them by so many millimetres, counted from where they were lifted.
     Carry(Vec2),
-    /// Turn them by so many degrees about their own points, counted from how they lay.
-    Turn(f64),
-    /// Turn by so many degrees about a point of the sheet, then shift.
+    /// Turn them by so many degrees about a point of the sheet, then shift, counted from how they lay.
     Swing { about: Point, degrees: f64, travel: Vec2 },
     /// Choose this zone, or none.
     ChooseZone(Option<usize>),
@@ -47,6 +47,10 @@ pub(crate) enum Deed {
     PutBack,
     /// Look at the sheet like this.
     Look(View),
+    /// Look at this piece from near; if that is how it is looked at already, at the whole sheet.
+    LookAtPiece(usize),
+    /// Look at the whole sheet.
+    Fit,
     /// A zone was drawn.
     AddZone(Sketch),
     /// A blob was drawn along this path.
@@ -79,6 +83,18 @@ pub(crate) struct Hand {
     pointers: Vec<Pointer>,
     gesture: Gesture,
     tap: Tap,
+    last_tap: Option<LastTap>,
+}
+
+/// A pointer that rests where it came down.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Resting {
+    /// Which pointer.
+    pub id: u64,
+    /// Where, in pixels of the canvas.
+    pub at: Point,
+    /// The piece that it is on.
+    pub piece: Option<usize>,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -111,7 +127,7 @@ enum Gesture {
     Moving { from: Point },
     /// The chosen zone, or sides of it, follow the pointer; `from` is the sheet's point that it took hold of.
     MovingZone { from: Point },
-    /// The chosen piece turns; `from` is the angle at which the pointer took hold.
+    /// The chosen pieces turn; `from` is the angle at which the pointer took hold.
     Turning { about: Point, from: f64 },
     /// The sheet's point `held` stays under the pointer.
     Panning { held: Point },
@@ -119,7 +135,7 @@ enum Gesture {
     Paired { on_piece: bool },
     /// The sheet's point `held` stays under the middle of two fingers, `apart` pixels make the scale `scale`.
     Pinching { held: Point, apart: f64, scale: f64 },
-    /// Two fingers carry and turn the chosen piece.
+    /// Two fingers carry and turn the chosen pieces.
     Twisting { from: Point, angle: f64 },
     /// A box chooses what it touches, besides the pieces chosen before.
     Choosing { from: Point, to: Point, before: Vec<usize> },
@@ -131,7 +147,7 @@ enum Gesture {
 
 /// What a pointer came down on.
 #[derive(Clone, Copy, Debug, PartialEq)]
-enum Target {
+pub(crate) enum Target {
     Piece(usize),
     Handle {
         about: Point,
@@ -171,7 +187,8 @@ impl Hand {
         if self.pointers.len() == 1 {
             self.tap = Tap { start_ms: press.time_ms, most: 1, strayed: false };
             let on = if press.pan { Target::Grip } else { target(press, scene) };
-            self.gesture = Gesture::Pressed { on, extend: press.extend };
+            let extend = press.extend || scene.tool == Tool::Choose;
+            self.gesture = Gesture::Pressed { on, extend };
             return deeds;
         }
         self.tap.most = self.tap.most.max(self.pointers.len());
@@ -213,11 +230,20 @@ impl Hand {
             return Vec::new();
         }
         let mut deeds = self.moved(id, at, scene);
+        let kind = self.pointers.iter().find(|pointer| pointer.id == id).map(|pointer| pointer.kind);
         self.pointers.retain(|pointer| pointer.id != id);
+        let before = self.last_tap.take();
         let all_up = self.pointers.is_empty();
         let next = match (std::mem::take(&mut self.gesture), all_up) {
             (Gesture::Pressed { on, extend }, _) => {
-                deeds.extend(tapped(on, extend, scene));
+                let tap = kind.map(|kind| LastTap { kind, at, time_ms, on });
+                match tap.zip(before).and_then(|(tap, before)| tap.twice(&before, extend, scene)) {
+                    Some(deed) => deeds.push(deed),
+                    None => {
+                        deeds.extend(tapped(on, extend, scene));
+                        self.last_tap = tap;
+                    }
+                }
                 Gesture::Spent
             }
             (
@@ -317,6 +343,24 @@ impl Hand {
         }
     }
 
+    /// The one pointer that is down and has not strayed.
+    pub fn resting(&self) -> Option<Resting> {
+        let (Gesture::Pressed { on, .. }, [pointer]) = (&self.gesture, &self.pointers[..]) else {
+            return None;
+        };
+        let piece = match on {
+            Target::Piece(piece) => Some(*piece),
+            Target::Ground | Target::Zone(_) => None,
+            Target::Handle { .. } | Target::ZoneHandle(_) | Target::Grip => return None,
+        };
+        Some(Resting { id: pointer.id, at: pointer.at, piece })
+    }
+
+    /// Whether a pointer is down.
+    pub fn has_pointer(&self) -> bool {
+        !self.pointers.is_empty()
+    }
+
     /// Whether a pointer is down and doing something.
     pub fn is_busy(&self) -> bool {
         !matches!(self.gesture, Gesture::Idle | Gesture::Spent | Gesture::Pressed { .. })
@@ -358,7 +402,10 @@ impl Hand {
         match &mut self.gesture {
             Gesture::Moving { from } => deeds.push(Deed::Carry(here - *from)),
             Gesture::MovingZone { from } => deeds.push(Deed::CarryZone(here - *from)),
-            Gesture::Turning { about, from } => deeds.push(Deed::Turn(angle_of(here - *about) - *from)),
+            Gesture::Turning { about, from } => {
+                let degrees = angle_of(here - *about) - *from;
+                deeds.push(Deed::Swing { about: *about, degrees, travel: Vec2::ZERO });
+            }
             Gesture::Panning { held } => {
                 deeds.push(Deed::Look(view.carried(*held, view.scale, pixel, sheet)));
             }
@@ -406,17 +453,16 @@ impl Hand {
         (a.midpoint(b), b - a)
     }
 
-    /// Whether both fingers are on the only chosen piece, and it is free.
+    /// Whether both fingers are on chosen pieces that are free.
     fn both_on_chosen(&self, scene: &Scene) -> bool {
-        let &[chosen] = scene.selection else { return false };
         let on = |pointer: &Pointer| {
             let slop = scene.view.length(pointer.kind.slop_px());
-            piece_at(scene.lines, scene.selection, scene.view.to_sheet(pointer.at), slop) == Some(chosen)
+            piece_at(scene.lines, scene.selection, scene.view.to_sheet(pointer.at), slop)
+                .is_some_and(|piece| scene.selection.contains(&piece) && !scene.layout.pieces[piece].locked)
         };
         !scene.still
-            && scene.tool == Tool::Move
+            && !scene.tool.is_drawing()
             && !scene.habits.fingers_only_look
-            && !scene.layout.pieces[chosen].locked
             && self.pointers.iter().all(on)
     }
 }
@@ -443,7 +489,8 @@ fn target(press: &Press, scene: &Scene) -> Target {
     if let Some(piece) = piece_at(scene.lines, scene.selection, at, slop) {
         return Target::Piece(piece);
     }
-    zone_at(scene.layout, scene.zone, at, slop).map_or(Target::Ground, Target::Zone)
+    let zone = zone_at(scene.layout, scene.zone, at, slop).filter(|_| scene.tool == Tool::Move);
+    zone.map_or(Target::Ground, Target::Zone)
 }
 
 /// What a tap does.
@@ -452,7 +499,7 @@ fn tapped(on: Target, extend: bool, scene: &Scene) -> Option<Deed> {
         Target::Piece(piece) if extend => Some(Deed::Choose(toggled(scene.selection, piece))),
         Target::Piece(piece) => Some(Deed::Choose(vec![piece])),
         Target::Zone(zone) if !extend && !scene.still => Some(Deed::ChooseZone(Some(zone))),
-        Target::Ground if !extend && scene.tool == Tool::Move => Some(Deed::ChooseZone(None)),
+        Target::Ground if !extend && !scene.tool.is_drawing() => Some(Deed::ChooseZone(None)),
         _ => None,
     }
 }
@@ -486,7 +533,9 @@ fn dragged(pointer: Pointer, on: Target, extend: bool, scene: &Scene, deeds: &mu
         _ if scene.tool.is_drawing() && !only_look && !scene.still => {
             Gesture::Sketching { path: vec![from], tool: scene.tool }
         }
-        _ if pointer.kind == PointerKind::Touch => Gesture::Panning { held: from },
+        _ if pointer.kind == PointerKind::Touch && scene.tool != Tool::Choose => {
+            Gesture::Panning { held: from }
+        }
         _ => {
             let before = if extend { scene.selection.to_vec() } else { Vec::new() };
             Gesture::Choosing { from, to: from, before }
@@ -500,41 +549,6 @@ fn toggled(selection: &[usize], piece: usize) -> Vec<usize> {
         chosen.push(piece);
     }
     chosen
-}
-
-/// Whether an outline reaches into a box.
-fn touches(line: &Outline, within: Rect) -> bool {
-    if line.bounds().intersect(within).is_zero_area() {
-        return false;
-    }
-    within.contains_rect(line.bounds())
-        || line.points().iter().any(|&point| within.contains(point))
-        || line.contains(within.center())
-        || line.edges().any(|(start, end)| crosses_box(start, end, within))
-}
-
-/// Whether a segment meets a box, found by cutting it at the box's sides.
-///
-/// Source: Y.-D. Liang and B. Barsky, "A new concept and method for line clipping", ACM Transactions on Graphics 3
-/// (1984).
-fn crosses_box(start: Point, end: Point, within: Rect) -> bool {
-    let along = end - start;
-    let (mut first, mut last) = (0.0_f64, 1.0_f64);
-    for (step, low, high) in [
-        (along.x, within.x0 - start.x, within.x1 - start.x),
-        (along.y, within.y0 - start.y, within.y1 - start.y),
-    ] {
-        if step == 0.0 {
-            if low > 0.0 || high < 0.0 {
-                return false;
-            }
-            continue;
-        }
-        let (a, b) = (low / step, high / step);
-        first = first.max(a.min(b));
-        last = last.min(a.max(b));
-    }
-    first <= last
 }
 
 fn length(way: Vec2) -> f64 {

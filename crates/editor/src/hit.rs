@@ -1,8 +1,8 @@
 //! What lies under a point, and where the handle for turning is.
 
 use kurbo::{Point, Vec2};
-use stickleaf_outline::{Outline, depth};
-use stickleaf_sheet::{Layout, Turns};
+use stickleaf_outline::{Outline, Turn, depth};
+use stickleaf_sheet::{Layout, Piece, Turns};
 
 use crate::view::View;
 
@@ -28,40 +28,52 @@ pub(crate) fn piece_at(lines: &[Outline], selection: &[usize], point: Point, slo
     })
 }
 
-/// A handle by which a single chosen piece is turned.
+/// A handle by which the chosen pieces are turned.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct TurnHandle {
-    /// Which piece.
-    pub piece: usize,
+    /// Which piece, if only one is chosen.
+    pub piece: Option<usize>,
     /// The middle of the handle, in pixels of the canvas.
     pub at: Point,
-    /// Where its stalk leaves the piece, in pixels of the canvas.
+    /// Where its stalk leaves the pieces, in pixels of the canvas.
     pub foot: Point,
-    /// The point that the piece turns about, in sheet millimetres.
+    /// The point that the pieces turn about, in sheet millimetres.
     pub about: Point,
 }
 
-/// The handle of the only chosen piece, if that piece is free and may turn.
+/// The point that chosen pieces turn about: a single one about its own, several about the middle of their points. In sheet
+/// millimetres; nothing if none of them is free and may turn.
+pub(crate) fn turned_about(layout: &Layout, selection: &[usize]) -> Option<Point> {
+    let free: Vec<&Piece> = selection
+        .iter()
+        .filter_map(|&piece| layout.pieces.get(piece))
+        .filter(|piece| !piece.locked)
+        .collect();
+    let may_turn =
+        |piece: &&Piece| layout.sticker(&piece.sticker).is_some_and(|sticker| sticker.turns != Turns::None);
+    let sum: Vec2 = free.iter().map(|piece| piece.placement.at.to_vec2()).sum();
+    free.iter().any(may_turn).then(|| (sum / free.len() as f64).to_point())
+}
+
+/// The handle of the chosen pieces, if one of them is free and may turn.
 ///
-/// It stands outside the cut line, above the piece as the piece lies; where the canvas ends there, below or beside it.
+/// It stands outside the cut lines: above a single piece as the piece lies, above several as seen; where the canvas ends
+/// there, below or beside them.
 pub(crate) fn turn_handle(
     layout: &Layout,
     lines: &[Outline],
     selection: &[usize],
     view: &View,
 ) -> Option<TurnHandle> {
-    let &[piece] = selection else { return None };
-    let lying = layout.pieces.get(piece)?;
-    let turns = &layout.sticker(&lying.sticker)?.turns;
-    if lying.locked || *turns == Turns::None {
-        return None;
-    }
-    let about = lying.placement.at;
-    let (sine, cosine) = lying.placement.turn.sine_cosine();
+    let about = turned_about(layout, selection)?;
+    let piece = if let &[piece] = selection { Some(piece) } else { None };
+    let turn = piece.map_or(Turn::NONE, |piece| layout.pieces[piece].placement.turn);
+    let (sine, cosine) = turn.sine_cosine();
     let up = Vec2::new(sine, -cosine);
     let sides = [up, -up, Vec2::new(-up.y, up.x), Vec2::new(up.y, -up.x)];
     let standing = |side: Vec2| {
-        let reach = lines[piece].points().iter().map(|&point| (point - about).dot(side)).fold(0.0, f64::max);
+        let points = selection.iter().flat_map(|&piece| lines[piece].points());
+        let reach = points.map(|&point| (point - about).dot(side)).fold(0.0, f64::max);
         let foot = view.to_canvas(about + side * reach);
         TurnHandle { piece, at: foot + side * HANDLE_AWAY_PX, foot, about }
     };

@@ -230,6 +230,9 @@ pub enum Tool {
     /// Choose, move and turn pieces; pan and zoom.
     #[default]
     Move,
+    /// Choose several: a tap adds a piece or leaves it out, a drag beside the pieces chooses all that its box touches,
+    /// with a finger too.
+    Choose,
     /// Draw a zone: a box from corner to corner, or a loop that comes back to its start.
     DrawZone,
     /// Draw a blob: a closed line that becomes a rough sticker.
@@ -239,7 +242,7 @@ pub enum Tool {
 impl Tool {
     /// Whether a drag on the sheet draws something new, whatever lies below.
     pub fn is_drawing(self) -> bool {
-        self != Tool::Move
+        matches!(self, Tool::DrawZone | Tool::DrawBlob)
     }
 }
 

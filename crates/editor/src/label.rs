@@ -51,6 +51,10 @@ pub enum Work {
     Place,
     /// Mends a broken rule.
     Mend,
+    /// Brings them in line.
+    Align,
+    /// Makes the gaps between them equal.
+    SpaceOut,
 }
 
 /// The pieces that were worked on: one by its name, several by their number.
@@ -69,6 +73,7 @@ impl fmt::Display for Label {
             Label::Pack => f.write_str("Pack"),
             Label::DrawZone => f.write_str("Draw a zone"),
             Label::DrawBlob => f.write_str("Draw a blob"),
+            Label::Pieces(Work::SpaceOut, pieces) => write!(f, "Space out {pieces}"),
             Label::Pieces(work, pieces) => write!(f, "{work:?} {pieces}"),
             Label::Zone(work, name) => write!(f, "{work:?} zone {name}"),
         }

@@ -34,7 +34,9 @@
 //! ```
 
 mod act;
+mod arrange;
 mod blob;
+mod boxed;
 mod document;
 mod editor;
 mod free_spot;
@@ -52,11 +54,14 @@ mod refusal;
 mod rough;
 mod shortest;
 mod sketch;
+mod tap;
 mod view;
 mod zones;
 
+pub use arrange::{Align, SpaceOut};
 pub use blob::{BlobError, LEAST_BLOB};
 pub use editor::Editor;
+pub use gesture::Resting;
 pub use history::MOST_STEPS;
 pub use hit::TurnHandle;
 pub use input::{Habits, Input, Key, PointerKind, Press, Step, Stride, Tool};

@@ -6,8 +6,9 @@ use stickleaf_sheet::Piece;
 
 use crate::editor::{Editor, LastNudge, Nudged};
 use crate::free_spot;
+use crate::hit::turned_about;
 use crate::label::{Label, Work, Worked};
-use crate::nudge::{kept_place, kept_turn};
+use crate::nudge::{kept_place, kept_turn, swung};
 
 /// Steps made with keys in such quick succession are one undo step, in milliseconds.
 const SAME_NUDGE_MS: f64 = 700.0;
@@ -21,9 +22,10 @@ impl Editor {
         self.nudge_at(dx, dy, f64::NEG_INFINITY);
     }
 
-    /// Turns the chosen pieces that are not locked about their own points, as one undo step.
+    /// Turns the chosen pieces that are not locked, as one undo step: a single one about its own point, several about the
+    /// middle of their points.
     ///
-    /// In degrees, clockwise; each as far as its sticker allows.
+    /// In degrees, clockwise; each turns as far as its sticker allows. Nothing happens if none of them may turn.
     pub fn turn_by(&mut self, degrees: f64) {
         self.turn_at(degrees, f64::NEG_INFINITY);
     }
@@ -141,11 +143,17 @@ impl Editor {
     }
 
     pub(crate) fn turn_at(&mut self, degrees: f64, time_ms: f64) {
+        let Some(about) = turned_about(self.layout(), &self.selection) else { return };
+        let are_several = self.free_selection().len() > 1;
         if degrees.is_finite() {
             let pieces = self.selection.clone();
-            self.place(&pieces, Work::Turn, time_ms, |placement| Placement {
-                turn: Turn::degrees(placement.turn.to_degrees() + degrees),
-                ..*placement
+            self.place(&pieces, Work::Turn, time_ms, |placement| {
+                let turn = Turn::degrees(placement.turn.to_degrees() + degrees);
+                if are_several {
+                    swung(placement, about, degrees, turn)
+                } else {
+                    Placement { turn, ..*placement }
+                }
             });
         }
     }

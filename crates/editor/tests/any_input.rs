@@ -2,7 +2,7 @@
 
 use kurbo::Point;
 use proptest::prelude::*;
-use stickleaf_editor::{Editor, Input, Key, PointerKind, Press, Stride, Tool};
+use stickleaf_editor::{Align, Editor, Input, Key, PointerKind, Press, SpaceOut, Stride, Tool};
 use stickleaf_outline::{Placement, path};
 use stickleaf_sheet::{
     Background, Finding, Layout, Piece, Sticker, Turns, Zone, check, check_pieces, placed_cut_lines, score,
@@ -87,6 +87,10 @@ enum Deed {
     Input(Input),
     Tool(Tool),
     Fix(usize),
+    FixAll,
+    Align(Align),
+    SpaceOut(SpaceOut),
+    LookAt(usize),
     PlaceCopy,
     Lock(bool),
     Preview,
@@ -101,8 +105,12 @@ enum Deed {
 fn deed() -> impl Strategy<Value = Deed> {
     prop_oneof![
         40 => input().prop_map(Deed::Input),
-        2 => prop::sample::select(vec![Tool::Move, Tool::DrawZone, Tool::DrawBlob]).prop_map(Deed::Tool),
+        2 => prop::sample::select(vec![Tool::Move, Tool::Choose, Tool::DrawZone, Tool::DrawBlob]).prop_map(Deed::Tool),
         1 => (0..6_usize).prop_map(Deed::Fix),
+        1 => Just(Deed::FixAll),
+        1 => prop::sample::select(vec![Align::Left, Align::Centre, Align::Bottom]).prop_map(Deed::Align),
+        1 => prop::sample::select(vec![SpaceOut::Across, SpaceOut::Down]).prop_map(Deed::SpaceOut),
+        1 => (0..6_usize).prop_map(Deed::LookAt),
         1 => Just(Deed::PlaceCopy),
         1 => any::<bool>().prop_map(Deed::Lock),
         1 => Just(Deed::Preview),
@@ -122,6 +130,12 @@ fn perform(editor: &mut Editor, deed: &Deed) {
         Deed::Fix(finding) => {
             let _ = editor.fix(finding);
         }
+        Deed::FixAll => {
+            editor.fix_all();
+        }
+        Deed::Align(align) => editor.align(align),
+        Deed::SpaceOut(way) => editor.space_out(way),
+        Deed::LookAt(piece) => editor.look_at_piece(piece),
         Deed::PlaceCopy => {
             editor.place_copy("dot", None);
         }

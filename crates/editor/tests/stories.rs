@@ -241,6 +241,141 @@ fn one_finger_on_nothing_pans_and_so_does_a_mouse_that_grips() {
     }
 }
 
+#[test]
+fn a_double_tap_beside_the_pieces_fits_the_sheet_and_one_on_a_piece_looks_at_it() {
+    let mut editor = editor();
+    let fitted = *editor.view();
+    play(&mut editor, "down 1 touch 50,70; up 1 50,70; wait 100; down 1 touch 51,70; up 1 51,70");
+    let near = editor.view().seen();
+    assert_eq!(editor.selection(), [1]);
+    assert!((near.center() - Point::new(50.0, 70.0)).hypot2() < 1e-18, "{near:?}");
+    // The canvas is 812 x 648 px: its shorter side shows the 10 mm with some room.
+    assert!((near.height() - 16.0).abs() < 1e-9, "{near:?}");
+    // Once more on the same piece gives the whole sheet, and so do two taps beside the pieces.
+    play(&mut editor, "down 1 touch 50,70; up 1 50,70; wait 100; down 1 touch 50,70; up 1 50,70");
+    assert_eq!(*editor.view(), fitted);
+    editor.zoom(2.0);
+    play(&mut editor, "down 1 pen 60,90; up 1 60,90; wait 100; down 1 pen 60,90; up 1 60,90");
+    assert_eq!(*editor.view(), fitted);
+    assert!(editor.selection().is_empty());
+    assert_eq!(editor.layout(), self::editor().layout());
+}
+
+#[test]
+fn two_taps_far_apart_in_time_or_place_or_of_two_kinds_are_no_double_tap() {
+    for story in [
+        "down 1 touch 50,70; up 1 50,70; wait 400; down 1 touch 50,70; up 1 50,70",
+        "down 1 touch 46,70; up 1 46,70; down 1 touch 54,70; up 1 54,70",
+        "down 1 touch 50,70; up 1 50,70; down 1 pen 50,70; up 1 50,70",
+        "down 1 touch 50,70; up 1 50,70; down 1 touch 20,20; up 1 20,20",
+        "down 1 touch 50,70; up 1 50,70; down 1 touch 50,70; cancel 1",
+        "down 1 mouse 50,70 extend; up 1 50,70; down 1 mouse 50,70 extend; up 1 50,70",
+    ] {
+        let mut editor = editor();
+        let before = *editor.view();
+        play(&mut editor, story);
+        assert_eq!(*editor.view(), before, "{story}");
+    }
+}
+
+#[test]
+fn while_several_are_chosen_taps_add_and_leave_out_and_a_finger_draws_the_box() {
+    let mut editor = editor();
+    editor.set_tool(Tool::Choose);
+    play(&mut editor, "down 1 touch 50,70; up 1 50,70; down 2 touch 80,70; up 2 80,70");
+    assert_eq!(editor.selection(), [1, 2]);
+    play(&mut editor, "down 1 touch 60,110; move 1 30,130; up 1 46,124");
+    assert_eq!(editor.selection(), [1, 2, 3], "the box adds to what is chosen");
+    play(&mut editor, "down 1 touch 80,70; up 1 80,70; down 1 touch 70,20; up 1 70,20");
+    assert_eq!(
+        editor.selection(),
+        [1, 3],
+        "a tap leaves a chosen one out, and one beside them changes nothing"
+    );
+    // A drag on one of them moves them all.
+    play(&mut editor, "down 1 touch 50,70; move 1 60,75; up 1 60,75");
+    assert_eq!(editor.layout().pieces[1].placement.at, Point::new(60.0, 75.0));
+    assert_eq!(editor.layout().pieces[3].placement.at, Point::new(60.0, 125.0));
+    assert_eq!(editor.undo_label().map(ToString::to_string).as_deref(), Some("Move 2 pieces"));
+    // Escape first chooses nothing, then ends it.
+    play(&mut editor, "key escape; key escape");
+    assert!(editor.selection().is_empty());
+    assert_eq!(editor.tool(), Tool::Move);
+}
+
+/// The mean of some pieces' places.
+fn middle(editor: &Editor, pieces: &[usize]) -> Point {
+    let sum: Vec2 = pieces.iter().map(|&piece| editor.layout().pieces[piece].placement.at.to_vec2()).sum();
+    (sum / pieces.len() as f64).to_point()
+}
+
+#[test]
+fn several_turn_together_about_their_middle_by_key_handle_and_two_fingers() {
+    let start = editor();
+    let (a, b) = (start.layout().pieces[1].placement.at, start.layout().pieces[3].placement.at);
+    let turned = |editor: &Editor, degrees: f64| {
+        let (a_now, b_now) = (editor.layout().pieces[1].placement, editor.layout().pieces[3].placement);
+        let (sine, cosine) = libm::sincos(degrees.to_radians());
+        let way = b - a;
+        let expected = Vec2::new(way.x * cosine - way.y * sine, way.x * sine + way.y * cosine);
+        assert!((b_now.at - a_now.at - expected).hypot2().sqrt() < 0.003, "{a_now:?} {b_now:?}");
+        assert_eq!(a_now.turn.to_degrees(), degrees);
+        // This one turns by 30 degrees at most, but goes round with the other all the same.
+        assert_eq!(b_now.turn.to_degrees(), degrees.min(30.0));
+    };
+    let mut editor = start.clone();
+    editor.select(vec![1, 3]);
+    editor.turn_by(45.0);
+    turned(&editor, 45.0);
+    assert!((middle(&editor, &[1, 3]) - middle(&start, &[1, 3])).hypot2().sqrt() < 0.003);
+    assert_eq!(editor.undo_label().map(ToString::to_string).as_deref(), Some("Turn 2 pieces"));
+
+    let mut editor = start.clone();
+    editor.habits.step = Step::Large;
+    editor.select(vec![1, 3]);
+    let handle = editor.turn_handle().expect("they may turn");
+    assert_eq!((handle.piece, handle.about), (None, middle(&start, &[1, 3])));
+    let about = editor.view().to_canvas(handle.about);
+    let arm = handle.at - about;
+    touch(&mut editor, 1, (handle.at.x, handle.at.y));
+    slide(&mut editor, 1, (about.x - arm.y, about.y + arm.x));
+    editor.input(Input::Up { id: 1, at: about + Vec2::new(-arm.y, arm.x), time_ms: 900.0 });
+    turned(&editor, 90.0);
+
+    // Each finger on another of the two, a quarter turn of the hand and 5 mm to the right.
+    let mut editor = start.clone();
+    editor.habits.step = Step::Large;
+    editor.select(vec![1, 3]);
+    let (first, second) = (editor.view().to_canvas(a), editor.view().to_canvas(b));
+    touch(&mut editor, 1, (first.x, first.y));
+    touch(&mut editor, 2, (second.x, second.y));
+    // The fingers have strayed from where they are after the first small step.
+    slide(&mut editor, 1, (first.x + 6.0, first.y));
+    let (from, span) = (first.midpoint(second) + Vec2::new(3.0, 0.0), second - first - Vec2::new(6.0, 0.0));
+    let across = Vec2::new(-span.y, span.x) / 2.0;
+    let to = from + Vec2::new(20.0, 0.0);
+    for (id, at) in [(1, to - across), (2, to + across)] {
+        slide(&mut editor, id, (at.x, at.y));
+    }
+    for (id, at) in [(1, to - across), (2, to + across)] {
+        editor.input(Input::Up { id, at, time_ms: 900.0 });
+    }
+    turned(&editor, 90.0);
+    // The hand took hold 0.75 mm to the right of their middle, and a quarter turn about there carries that along.
+    let moved = middle(&editor, &[1, 3]) - middle(&start, &[1, 3]);
+    assert!((moved - Vec2::new(5.75, -0.75)).hypot2().sqrt() < 0.003, "{moved:?}");
+    assert!(editor.undo() && !editor.can_undo());
+}
+
+#[test]
+fn pieces_that_may_not_turn_do_not_go_round_either() {
+    let mut editor = editor();
+    editor.select(vec![0, 2]);
+    editor.turn_by(45.0);
+    assert_eq!(editor.layout(), self::editor().layout());
+    assert_eq!(editor.turn_handle(), None);
+}
+
 fn touch(editor: &mut Editor, id: u64, at: (f64, f64)) {
     let kind = PointerKind::Touch;
     editor.input(Input::Down(Press { id, kind, at: at.into(), extend: false, pan: false, time_ms: 0.0 }));

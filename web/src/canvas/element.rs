@@ -5,16 +5,29 @@ use kurbo::Point;
 use leptos::ev::{KeyboardEvent, PointerEvent};
 use leptos::html;
 use leptos::prelude::*;
+use stickleaf_editor::{Editor, PointerKind, Tool};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use web_sys::{HtmlCanvasElement, HtmlElement, MouseEvent, ResizeObserver, WheelEvent};
 
 use super::input;
 use super::painter::Painter;
-use crate::browser::time::now_ms;
+use crate::browser::time::{after, now_ms};
+use crate::choices;
+use crate::pen_offer;
 use crate::room::RoomFinder;
 use crate::state::{Desk, use_desk};
 use crate::words;
+
+/// How long a press is a long one, in milliseconds.
+///
+/// Common practice, no source.
+const LONG_PRESS_MS: u32 = 500;
+
+/// What touches the glass more broadly than this is a palm and opens nothing, in pixels.
+///
+/// Common practice, no source.
+const PALM_PX: i32 = 50;
 
 /// The sheet on its desk, as large as the element around it.
 ///
@@ -53,18 +66,25 @@ pub fn SheetCanvas() -> impl IntoView {
         frames.ask();
     });
 
+    let presses = StoredValue::new(0_u32);
+    let on_canvas = place;
     let place = move |event: &PointerEvent| {
-        moving.get_untracked().map_or(Point::ZERO, |canvas| place(&canvas, event))
+        moving.get_untracked().map_or(Point::ZERO, |canvas| on_canvas(&canvas, event))
     };
     let down = move |event: PointerEvent| {
         let Some(canvas) = moving.get_untracked() else { return };
         event.prevent_default();
+        // A resting palm has opened it, and now the pen comes.
+        desk.choices.set(None);
         // The keys that follow belong to the sheet.
         let _ = canvas.focus();
         // A pointer that is gone already cannot be held; then its end comes as a cancel.
         let _ = canvas.set_pointer_capture(event.pointer_id());
         if let Some(input) = input::pressed(&event, place(&event), space_is_held.get_value()) {
             desk.act(|editor| editor.input(input));
+            if event.pointer_type() != "mouse" {
+                wait_for_long_press(desk, presses, &event);
+            }
         }
         show_cursor(desk, &canvas, place(&event));
     };
@@ -77,11 +97,36 @@ pub fn SheetCanvas() -> impl IntoView {
     };
     let lifted = move |event: PointerEvent| {
         let at = place(&event);
+        presses.update_value(|presses| *presses += 1);
+        choices::let_go(desk);
         desk.act(|editor| editor.input(input::lifted(&event, at)));
+        if event.pointer_type() == "pen" {
+            pen_offer::offer(desk);
+        }
     };
-    let cancelled = move |event: PointerEvent| desk.act(|editor| editor.input(input::cancelled(&event)));
+    let cancelled = move |event: PointerEvent| {
+        presses.update_value(|presses| *presses += 1);
+        choices::let_go(desk);
+        desk.act(|editor| editor.input(input::cancelled(&event)));
+    };
+    let right_clicked = move |event: MouseEvent| {
+        event.prevent_default();
+        let Some(canvas) = moving.get_untracked() else { return };
+        // A long press makes such an event too, on some devices; but there a pointer is down.
+        if !desk.peek(Editor::has_pointer) {
+            let at = on_canvas(&canvas, &event);
+            let on = desk.peek(|editor| editor.hit(at.x, at.y, PointerKind::Mouse.slop_px()));
+            choices::open(desk, &canvas, Some(at), on, false);
+        }
+    };
     let key_down = move |event: KeyboardEvent| {
-        if event.key() == " " {
+        if event.key() == "ContextMenu" || (event.key() == "F10" && event.shift_key()) {
+            event.prevent_default();
+            if let Some(canvas) = moving.get_untracked() {
+                let chosen = desk.peek(|editor| editor.selection().first().copied());
+                choices::open(desk, &canvas, None, chosen, false);
+            }
+        } else if event.key() == " " {
             space_is_held.set_value(true);
             event.prevent_default();
         } else if let Some(input) = input::key(&event) {
@@ -110,7 +155,7 @@ pub fn SheetCanvas() -> impl IntoView {
                 on:pointermove=moved
                 on:pointerup=lifted
                 on:pointercancel=cancelled
-                on:contextmenu=move |event| event.prevent_default()
+                on:contextmenu=right_clicked
                 // A tap is done when the finger lifts. The click that browsers make of it afterwards would press whatever
                 // has come to lie under the finger meanwhile.
                 on:touchend=move |event| if event.cancelable() { event.prevent_default() }
@@ -120,6 +165,27 @@ pub fn SheetCanvas() -> impl IntoView {
             ></canvas>
         </div>
     }
+}
+
+/// Opens the choices when a finger or a pen stays where it came down. What it began is given up without a trace.
+///
+/// `presses` counts what has come down or gone up, so that an older press does nothing.
+fn wait_for_long_press(desk: Desk, presses: StoredValue<u32>, event: &PointerEvent) {
+    let cancel = input::cancelled(event);
+    let element: Option<HtmlCanvasElement> = event.current_target().and_then(|target| target.dyn_into().ok());
+    presses.update_value(|presses| *presses += 1);
+    let (this, id) = (presses.get_value(), input::id(event));
+    if event.width().max(event.height()) > PALM_PX {
+        return;
+    }
+    after(LONG_PRESS_MS, move || {
+        let is_held = presses.try_get_value() == Some(this);
+        let resting = desk.peek(Editor::resting).filter(|resting| is_held && resting.id == id);
+        if let (Some(canvas), Some(resting)) = (element, resting) {
+            desk.act(|editor| editor.input(cancel));
+            choices::open(desk, &canvas, Some(resting.at), resting.piece, true);
+        }
+    });
 }
 
 /// The sheet in one sentence, for those who do not see it.
@@ -150,7 +216,8 @@ fn place(canvas: &HtmlCanvasElement, event: &MouseEvent) -> Point {
 fn show_cursor(desk: Desk, canvas: &HtmlCanvasElement, at: Point) {
     let cursor = desk.peek(|editor| {
         let on_handle = editor.turn_handle().is_some_and(|handle| (handle.at - at).hypot2() < 14.0 * 14.0);
-        if editor.tool().is_drawing() {
+        let is_free = || editor.hit(at.x, at.y, 2.0).is_none();
+        if editor.tool().is_drawing() || (editor.tool() == Tool::Choose && is_free()) {
             "crosshair"
         } else if editor.is_carrying() {
             "grabbing"

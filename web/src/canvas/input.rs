@@ -101,7 +101,8 @@ pub fn key(event: &KeyboardEvent) -> Option<Input> {
     Some(Input::Key { key, stride, time_ms: event.time_stamp() })
 }
 
-fn id(event: &PointerEvent) -> u64 {
+/// The number of a pointer, as the editor knows it.
+pub fn id(event: &PointerEvent) -> u64 {
     // Some browsers count pointers from below zero; what matters is that each keeps its own number.
     u64::from(event.pointer_id().cast_unsigned())
 }

@@ -59,7 +59,10 @@ pub fn draw(layer: &Layer, scene: &MovingScene, shapes: &mut Shapes) {
         flash::draw(layer, editor, flash, now_ms);
     }
     layer.in_pixels();
-    let handle = editor.turn_handle().filter(|_| !editor.is_carrying() || editor.is_turning());
+    let is_single = |handle: &TurnHandle| handle.piece.is_some();
+    let handle = editor
+        .turn_handle()
+        .filter(|handle| !editor.is_carrying() || (editor.is_turning() && is_single(handle)));
     // While packing, distances would only flicker.
     if !editor.is_previewing() {
         distances(layer, scene, handle);
@@ -155,8 +158,10 @@ fn distances(layer: &Layer, scene: &MovingScene, handle: Option<TurnHandle>) {
     taken.extend(handle.map(|handle| Rect::from_center_size(handle.at, (44.0, 44.0))));
     taken.extend(editor.selection().iter().filter_map(|&piece| small_piece(editor, piece)));
     let mut labels = Labels::new(context, scene.palette, view.canvas, taken);
-    if let Some(handle) = handle.filter(|_| editor.is_turning()) {
-        let turn = editor.layout().pieces[handle.piece].placement.turn.to_signed_degrees();
+    if let Some((handle, piece)) =
+        handle.and_then(|handle| Some((handle, handle.piece?))).filter(|_| editor.is_turning())
+    {
+        let turn = editor.layout().pieces[piece].placement.turn.to_signed_degrees();
         let outward = unit(handle.at - handle.foot);
         labels.write(&degrees(turn), handle.at + outward * HANDLE_PX, outward, &scene.palette.ink, false);
     }

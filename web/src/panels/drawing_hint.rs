@@ -1,17 +1,22 @@
-//! What to do while a tool draws on the sheet, how large it becomes, and how to stop.
+//! What to do while a tool draws on the sheet or several pieces are chosen, how large it becomes, and how to stop.
 
 use kurbo::Rect;
 use leptos::prelude::*;
-use stickleaf_editor::{Sketch, Tool};
+use stickleaf_editor::{Editor, Sketch, Tool};
 
 use crate::state::use_desk;
 use crate::words;
 
-/// Shown above the sheet while something is drawn there.
+/// Shown above the sheet while a tool other than the plain hand is taken up.
 #[component]
 pub fn DrawingHint() -> impl IntoView {
     let desk = use_desk();
-    let is_blob = Memo::new(move |_| desk.read(|editor| editor.tool() == Tool::DrawBlob));
+    let tool = Memo::new(move |_| desk.read(Editor::tool));
+    let told = move || match tool.get() {
+        Tool::DrawBlob => words::drawing_blob(),
+        Tool::Choose => words::choosing_several(),
+        Tool::DrawZone | Tool::Move => words::drawing_zone(),
+    };
     let size = Memo::new(move |_| {
         let unit = desk.unit.get();
         desk.read(|editor| match editor.sketch() {
@@ -36,11 +41,11 @@ pub fn DrawingHint() -> impl IntoView {
         }
     });
     view! {
-        <div class="drawing-hint">
-            <span role="status" class:word-hidden=move || is_begun.get()>{move || if is_blob.get() { words::drawing_blob() } else { words::drawing_zone() }}</span>
+        <div class="drawing-hint" class:choosing=move || tool.get() == Tool::Choose>
+            <span role="status" class:word-hidden=move || is_begun.get()>{told}</span>
             <strong class="drawing-size" aria-hidden="true">{move || size.get()}</strong>
             <button type="button" class="button" on:click=move |_| desk.act(|editor| editor.set_tool(Tool::Move))>
-                {words::stop_drawing()}
+                {move || if tool.get() == Tool::Choose { words::done_choosing() } else { words::stop_drawing() }}
             </button>
         </div>
     }

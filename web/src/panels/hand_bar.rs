@@ -1,10 +1,13 @@
 //! The hand bar: what can be done with the chosen pieces without dragging.
 
 use leptos::prelude::*;
-use stickleaf_editor::Editor;
+use stickleaf_editor::{Editor, Tool};
 use stickleaf_outline::{Placement, Turn};
 use stickleaf_sheet::Piece;
+use wasm_bindgen::JsCast;
+use web_sys::Element;
 
+use crate::choices;
 use crate::icons::{Icon, icon};
 use crate::panels::fields::{LengthField, NumberField};
 use crate::panels::hand_habits::{HabitSwitches, StepButton};
@@ -22,6 +25,7 @@ pub fn HandBar() -> impl IntoView {
     let has_zone =
         Memo::new(move |_| desk.read(|editor| editor.chosen_zone().is_some() && !editor.is_previewing()));
     let is_exact = RwSignal::new(false);
+    let is_several = Memo::new(move |_| desk.read(|editor| editor.tool() == Tool::Choose));
     let is_hint = Memo::new(move |_| {
         desk.read(|editor| {
             editor.selection().is_empty()
@@ -41,7 +45,10 @@ pub fn HandBar() -> impl IntoView {
                 <ZoneBar />
             </Show>
             <Show when=move || is_hint.get()>
-                <p class="hand-hint">{words::hand_hint()}</p>
+                <div class="hand-hint">
+                    <p>{move || if is_several.get() { words::choosing_several() } else { words::hand_hint() }}</p>
+                    <SeveralSwitch />
+                </div>
             </Show>
         </div>
     }
@@ -104,12 +111,43 @@ fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
                 >
                     {icon(Icon::Tune)} <span>{words::numbers()}</span>
                 </button>
+                <SeveralSwitch />
+                <button
+                    type="button"
+                    class="hand-button hand-more"
+                    aria-haspopup="menu"
+                    aria-expanded=move || desk.choices.with(Option::is_some).to_string()
+                    on:click=move |event| choices::open_over(desk, &button_of(&event))
+                >
+                    {icon(Icon::More)} <span>{words::more_choices()}</span>
+                </button>
             </div>
             <Show when=move || is_exact.get()>
                 <PlaceFields only />
                 <HabitSwitches />
             </Show>
         </div>
+    }
+}
+
+/// Whether taps add to what is chosen, and a finger beside the pieces draws a box that chooses.
+#[component]
+fn SeveralSwitch() -> impl IntoView {
+    let desk = use_desk();
+    let is_on = Memo::new(move |_| desk.read(|editor| editor.tool() == Tool::Choose));
+    let switch = move |_| {
+        desk.act(|editor| editor.set_tool(if is_on.get_untracked() { Tool::Move } else { Tool::Choose }))
+    };
+    view! {
+        <button
+            type="button"
+            class="hand-button hand-several"
+            aria-pressed=move || is_on.get().to_string()
+            title=words::choosing_several()
+            on:click=switch
+        >
+            {icon(Icon::Several)} <span>{words::several()}</span>
+        </button>
     }
 }
 
@@ -151,6 +189,11 @@ fn PlaceFields(only: Memo<Option<Piece>>) -> impl IntoView {
             <NumberField label=words::turn() value=of(|piece| piece.placement.turn.to_signed_degrees()) take=put(|piece, degrees| piece.placement.turn = Turn::degrees(degrees)) class="tiny" />
         </div>
     }
+}
+
+/// The button that was pressed; what was hit may be its icon.
+fn button_of(event: &web_sys::MouseEvent) -> Element {
+    event.current_target().expect("an event has its listener's element").unchecked_into()
 }
 
 fn only_chosen(editor: &Editor) -> Option<&Piece> {

@@ -2,6 +2,7 @@
 
 pub mod actions;
 pub mod background;
+pub mod choices_menu;
 pub mod compare;
 pub mod drawer;
 pub mod drawing_hint;

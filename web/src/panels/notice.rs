@@ -10,6 +10,7 @@ use crate::job::Job;
 use crate::keeping;
 use crate::messages::PackAim;
 use crate::offline::Offline;
+use crate::pen_offer;
 use crate::samples::{Samples, open_first};
 use crate::state::{Desk, Notice, Offer, Tone, use_desk};
 use crate::words;
@@ -45,11 +46,14 @@ pub fn NoticeBar() -> impl IntoView {
             Offer::NewerVersion => offline.take_newer(),
             Offer::UndoDelete => have_back(desk),
             Offer::PlaceThese => job.pack(PackAim::Place),
+            Offer::OnlyPen => pen_offer::answer(desk, true),
         }
     };
     let close = move |offer: Option<Offer>| {
-        if offer == Some(Offer::NewerVersion) {
-            offline.put_off();
+        match offer {
+            Some(Offer::NewerVersion) => offline.put_off(),
+            Some(Offer::OnlyPen) => pen_offer::answer(desk, false),
+            _ => {}
         }
         desk.notice.set(None);
     };
@@ -60,6 +64,7 @@ pub fn NoticeBar() -> impl IntoView {
             Offer::NewerVersion => words::use_newer(),
             Offer::UndoDelete => words::have_it_back(),
             Offer::PlaceThese => words::place_these(),
+            Offer::OnlyPen => words::yes_only_the_pen(),
         };
         view! {
             <div
@@ -75,7 +80,7 @@ pub fn NoticeBar() -> impl IntoView {
                         <button type="button" class="button" on:click=move |_| take(offer)>{word(offer)}</button>
                     })}
                     <button type="button" class="button bare" on:click=move |_| close(offer)>
-                        {icon(Icon::Close)} <span class="word">{words::close()}</span>
+                        {icon(Icon::Close)} <span class="word">{if offer == Some(Offer::OnlyPen) { words::no_fingers_too() } else { words::close() }}</span>
                     </button>
                 </div>
             </div>

@@ -60,6 +60,46 @@ words! {
 }
 
 words! {
+    only_the_pen:
+        "Let only the pen move stickers? Fingers then move the view.",
+        "Soll nur der Stift Aufkleber bewegen? Finger schieben dann die Ansicht.";
+    yes_only_the_pen: "Yes, only the pen", "Ja, nur der Stift";
+    no_fingers_too: "No, fingers too", "Nein, auch Finger";
+    several: "Several", "Mehrere";
+    choosing_several:
+        "Tap pieces, or drag a box round them.",
+        "Tippe Stücke an oder ziehe einen Rahmen um sie.";
+    done_choosing: "Done", "Fertig";
+    more_choices: "More", "Mehr";
+}
+
+// The menu
+
+words! {
+    sheet_choices: "Sheet: what to do", "Bogen: was tun";
+    choose_all: "Choose all", "Alle wählen";
+    choose_several: "Choose several", "Mehrere wählen";
+    look_closer: "Look closer", "Näher ansehen";
+    choose_same: "Choose all of this kind", "Alle von dieser Art wählen";
+    edit_sticker: "Edit the sticker", "Aufkleber bearbeiten";
+    align: "Align", "Ausrichten";
+    align_left: "Left sides", "Linke Seiten";
+    align_centre: "Centres", "Mitten senkrecht";
+    align_right: "Right sides", "Rechte Seiten";
+    align_top: "Upper sides", "Obere Seiten";
+    align_middle: "Middles", "Mitten waagrecht";
+    align_bottom: "Lower sides", "Untere Seiten";
+    space_out: "Space out evenly", "Gleichmäßig verteilen";
+    space_across: "Side by side", "Nebeneinander";
+    space_down: "One above the other", "Untereinander";
+}
+
+/// What the menu of chosen pieces is called.
+pub fn piece_choices(chosen: &str) -> String {
+    say!("{chosen}: what to do", "{chosen}: was tun")
+}
+
+words! {
     slide: "Slide along neighbours", "An Nachbarn entlanggleiten";
     fingers_only_look: "Fingers only move the view", "Finger schieben nur die Ansicht";
 }

@@ -18,7 +18,7 @@ words! {
     keys_fine: "with Alt", "mit Alt";
 }
 
-pub fn sheet_keys() -> [Row; 6] {
+pub fn sheet_keys() -> [Row; 7] {
     [
         (
             pick("Delete, Backspace", "Entf, Rücktaste"),
@@ -32,6 +32,10 @@ pub fn sheet_keys() -> [Row; 6] {
         (pick("+ and −", "+ und −"), pick("Look closer, look from further away", "Näher heran, weiter weg")),
         ("0", pick("The whole sheet", "Der ganze Bogen")),
         (
+            pick("Menu key, Shift F10", "Menütaste, Umschalt F10"),
+            pick("What can be done with the chosen pieces", "Was man mit den gewählten Stücken tun kann"),
+        ),
+        (
             "Esc",
             pick(
                 "Give up the drag; else choose nothing; else stop drawing",
@@ -41,7 +45,7 @@ pub fn sheet_keys() -> [Row; 6] {
     ]
 }
 
-pub fn pointer_keys() -> [Row; 8] {
+pub fn pointer_keys() -> [Row; 10] {
     [
         (
             pick("Click", "Klicken"),
@@ -57,11 +61,25 @@ pub fn pointer_keys() -> [Row; 8] {
         ),
         (
             pick("Drag the handle", "Am Griff ziehen"),
-            pick("Turn the chosen piece", "Das gewählte Stück drehen"),
+            pick("Turn the chosen pieces", "Gewählte Stücke drehen"),
         ),
         (
             pick("Drag beside the pieces", "Neben den Stücken ziehen"),
             pick("Choose all that the box touches", "Alles wählen, was der Rahmen berührt"),
+        ),
+        (
+            pick("Right click", "Rechtsklick"),
+            pick(
+                "What can be done with a piece, or the sheet",
+                "Was man mit einem Stück oder dem Bogen tun kann",
+            ),
+        ),
+        (
+            pick("Double click", "Doppelklick"),
+            pick(
+                "Look closer at a piece; beside them, the whole sheet",
+                "Ein Stück näher ansehen; daneben: der ganze Bogen",
+            ),
         ),
         (
             pick("Space and drag, middle button", "Leertaste und ziehen, mittlere Taste"),
@@ -81,7 +99,7 @@ pub fn pointer_keys() -> [Row; 8] {
     ]
 }
 
-pub fn finger_keys() -> [Row; 6] {
+pub fn finger_keys() -> [Row; 9] {
     [
         (
             pick("Tap", "Tippen"),
@@ -96,12 +114,33 @@ pub fn finger_keys() -> [Row; 6] {
             pick("Move the view", "Die Ansicht schieben"),
         ),
         (
+            pick("Press and hold", "Lange drücken"),
+            pick(
+                "What can be done with a piece, or the sheet",
+                "Was man mit einem Stück oder dem Bogen tun kann",
+            ),
+        ),
+        (
+            pick("Tap twice", "Zweimal tippen"),
+            pick(
+                "Look closer at a piece; beside them, the whole sheet",
+                "Ein Stück näher ansehen; daneben: der ganze Bogen",
+            ),
+        ),
+        (
+            pick("Several, then tap or drag", "Mehrere, dann tippen oder ziehen"),
+            pick(
+                "Add pieces or leave them out; choose all that the box touches",
+                "Stücke dazuwählen oder weglassen; alles wählen, was der Rahmen berührt",
+            ),
+        ),
+        (
             pick("Pinch", "Zwei Finger spreizen"),
             pick("Look closer, look from further away", "Näher heran, weiter weg"),
         ),
         (
-            pick("Two fingers on the chosen piece", "Zwei Finger auf dem gewählten Stück"),
-            pick("Carry and turn it", "Es tragen und drehen"),
+            pick("Two fingers on chosen pieces", "Zwei Finger auf gewählten Stücken"),
+            pick("Carry and turn them at once", "Sie zugleich tragen und drehen"),
         ),
         (
             pick("Tap with two, with three fingers", "Mit zwei, mit drei Fingern tippen"),

@@ -40,6 +40,8 @@ impl Told for Label {
                     Work::Duplicate => "verdoppeln",
                     Work::Place => "auflegen",
                     Work::Mend => "in Ordnung bringen",
+                    Work::Align => "ausrichten",
+                    Work::SpaceOut => "gleichmäßig verteilen",
                 };
                 match pieces {
                     Worked::One(name) => format!("{name} {work}"),

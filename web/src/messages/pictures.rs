@@ -136,6 +136,10 @@ pub struct ImportWishes {
     pub border_mm: f64,
     /// What is smaller is left out, in millimetres.
     pub smallest_mm: f64,
+    /// The smallest radius of inward corners of the cut lines in millimetres; 0 leaves them sharp.
+    pub inner_radius_mm: f64,
+    /// The same of outward corners.
+    pub outer_radius_mm: f64,
     /// Whether parts whose borders meet are one sticker.
     pub join: bool,
 }

@@ -2,12 +2,14 @@
 
 pub mod actions;
 pub mod background;
+mod before_after;
 pub mod compare;
 pub mod drawer;
 pub mod drawing_hint;
 pub mod empty;
 pub mod fields;
 pub mod findings;
+pub mod finish;
 pub mod hand_bar;
 pub mod hand_habits;
 pub mod import_dialog;
@@ -33,5 +35,6 @@ pub mod told_piece;
 pub mod top_bar;
 pub mod tour;
 pub mod tray;
+pub mod update_dialog;
 pub mod view_buttons;
 pub mod ways;

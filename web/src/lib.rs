@@ -15,6 +15,7 @@ mod finishing;
 mod icons;
 mod job;
 mod keeping;
+mod merge;
 mod messages;
 mod month;
 mod offline;

@@ -98,6 +98,30 @@ fn now_broken(more: usize) -> String {
     }
 }
 
+// Two made one
+
+words! {
+    merge: "Make one", "Verbinden";
+    merge_title:
+        "Make one sticker of the two chosen pieces",
+        "Aus den beiden gewählten Stücken einen Aufkleber machen";
+    merge_overtaken:
+        "The sheet was changed meanwhile, so the two pieces stay as they are. Try again.",
+        "Der Bogen wurde inzwischen geändert, deshalb bleiben die beiden Stücke, wie sie sind. Versuch es noch einmal.";
+}
+
+pub fn merging(name: &str) -> String {
+    say!("Making one picture of {name}.", "Mache ein Bild aus {name}.")
+}
+
+pub fn merged(name: &str) -> String {
+    say!("{name} is one sticker now.", "{name} ist jetzt ein Aufkleber.")
+}
+
+pub fn step_merge(name: &str) -> String {
+    say!("Make one: {name}", "Verbinden: {name}")
+}
+
 // Cut lines for the blade
 
 words! {

@@ -69,6 +69,8 @@ pub enum Icon {
     Down,
     /// One more like it.
     Duplicate,
+    /// Two made one.
+    Merge,
     /// Away with it.
     Remove,
     /// Close.
@@ -174,6 +176,7 @@ impl Icon {
             Icon::Up => "M5.5 14.5L12 8L18.5 14.5",
             Icon::Down => "M5.5 9.5L12 16L18.5 9.5",
             Icon::Duplicate => "M9 9H19.5V19.5H9ZM15 9V4.5H4.5V15H9",
+            Icon::Merge => "M13 5.2A6.5 6.5 0 1 0 13 18.8M11 5.2A6.5 6.5 0 1 1 11 18.8M9.5 12H14.5",
             Icon::Remove => "M4.5 7H19.5M9.5 7V4.5H14.5V7M6.5 7L7.5 19.5H16.5L17.5 7M10.5 11V16M13.5 11V16",
             Icon::Close => "M6 6L18 18M18 6L6 18",
             Icon::Save => "M12 4V14.5M7.5 10.5L12 15L16.5 10.5M5 19.5H19",

@@ -11,6 +11,7 @@ use crate::messages::{ImportWishes, Imported, PackAim, PictureAnswer, PictureAsk
 use crate::packing::PackJob;
 use crate::replace::{Decision, replace};
 use crate::state::Desk;
+use crate::update::{earlier_version, update};
 use crate::{backdrop, bring_in, words};
 
 /// The page's end of the work that goes on beside it. A handle, copied freely.
@@ -29,6 +30,8 @@ pub struct Job {
     pub replacing: RwSignal<Option<String>>,
     /// Whether the drawings become zones of the background.
     pub zoning: RwSignal<bool>,
+    /// The picture of the layout that a changed version of is brought in; nothing while art becomes new stickers.
+    pub updating: RwSignal<Option<String>>,
     /// How the pictures are looked at.
     pub wishes: RwSignal<ImportWishes>,
     /// The pictures that are looked at.
@@ -60,6 +63,7 @@ impl Job {
             import: RwSignal::new(None),
             replacing: RwSignal::new(None),
             zoning: RwSignal::new(false),
+            updating: RwSignal::new(None),
             wishes: RwSignal::new(ImportWishes::default()),
             import_files: StoredValue::new_local(Vec::new()),
         }
@@ -94,6 +98,10 @@ impl Job {
         }
         self.replacing.set(None);
         self.zoning.set(false);
+        self.updating.set(match &files[..] {
+            [file] => self.desk.peek(|editor| earlier_version(editor.layout(), &file.name())),
+            _ => None,
+        });
         self.wishes.set(wishes);
         self.import_files.set_value(files);
         self.look_again();
@@ -110,6 +118,7 @@ impl Job {
         let is_chosen = !files.is_empty();
         self.import(files, ImportWishes { border_mm, ..bring_in::usual_wishes(self.desk) });
         if is_chosen {
+            self.updating.set(None);
             self.replacing.set(Some(sticker));
         }
     }
@@ -117,6 +126,7 @@ impl Job {
     /// Looks for what is drawn on a picture as wide as the sheet, to make zones of it.
     pub fn find_zones(self, file: File) {
         self.import(vec![file], backdrop::zone_wishes(self.desk));
+        self.updating.set(None);
         self.zoning.set(true);
     }
 
@@ -152,6 +162,7 @@ impl Job {
         self.import.set(None);
         self.replacing.set(None);
         self.zoning.set(false);
+        self.updating.set(None);
         self.import_files.set_value(Vec::new());
     }
 
@@ -173,6 +184,24 @@ impl Job {
             (sticker, found.into_iter().next(), files.into_iter().next())
         {
             replace(self.desk, &id, imported, file, decision);
+        }
+    }
+
+    /// Whether a single picture is on its way in.
+    pub fn has_one_file(self) -> bool {
+        self.import_files.with_value(|files| files.len() == 1)
+    }
+
+    /// Lets the picture that was looked at take the place of the one that is being updated.
+    pub fn accept_update(self, takes_new: bool) {
+        let Some(ImportState::Found(found)) = self.import.get_untracked() else { return };
+        let files = self.import_files.get_value();
+        let picture = self.updating.get_untracked();
+        self.cancel_import();
+        if let (Some(picture), Some(imported), Some(file)) =
+            (picture, found.into_iter().next(), files.into_iter().next())
+        {
+            update(self.desk, &picture, imported, file, takes_new);
         }
     }
 

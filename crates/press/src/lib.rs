@@ -13,6 +13,7 @@ pub mod cut;
 mod frame;
 pub mod guide;
 mod ink;
+mod merged_art;
 mod picture;
 mod png_out;
 pub mod print;
@@ -27,6 +28,7 @@ mod trouble;
 
 pub use frame::Frame;
 pub use ink::coverage as ink_coverage;
+pub use merged_art::{MergedArt, write_merged_art};
 pub use picture::{Drawing, NoPicture, Picture, Pictures, Pixels, read_png};
 pub use png_out::RowTaker;
 pub use progress::{Progress, Stopped};

@@ -97,6 +97,11 @@ pub enum PressOrder {
     },
     /// The layout and its pictures in one file.
     Bundle,
+    /// One picture of two drawings that become one sticker.
+    Merged {
+        /// The two pieces, by their position in the layout.
+        pieces: [usize; 2],
+    },
 }
 
 /// What a guide shows.
@@ -119,6 +124,9 @@ pub struct GuideParts {
 pub struct Made {
     /// Width and height in pixels, if it is a picture of pixels.
     pub pixels: Option<(u32, u32)>,
+    /// Where a picture lies on its sticker, if it was made for one: its left and top edge in millimetres, and how many pixels
+    /// make one.
+    pub placed: Option<(f64, f64, f64)>,
     /// How many sheets lie on the page, if it is a print.
     pub sheets: Option<usize>,
     /// The pictures that a bundle should hold and does not, by the names by which the layout knows them.
@@ -136,6 +144,10 @@ pub struct ImportWishes {
     pub border_mm: f64,
     /// What is smaller is left out, in millimetres.
     pub smallest_mm: f64,
+    /// The smallest radius of inward corners of the cut lines in millimetres; 0 leaves them sharp.
+    pub inner_radius_mm: f64,
+    /// The same of outward corners.
+    pub outer_radius_mm: f64,
     /// Whether parts whose borders meet are one sticker.
     pub join: bool,
 }

@@ -4,10 +4,11 @@ use std::collections::BTreeMap;
 
 use leptos::prelude::*;
 use stickleaf_editor::{Editor, FIX_REACH, MendedAll, NoFix};
-use stickleaf_sheet::{Finding, LengthUnit, MM_PER_INCH, Mark, Rule};
+use stickleaf_sheet::{Finding, LengthUnit, MM_PER_INCH, Mark, Rule, StickerId};
 
 use crate::browser::time;
 use crate::canvas::{Flash, focus_sheet};
+use crate::finishing::thicken;
 use crate::icons::{Icon, icon};
 use crate::panels::drawer::panels_are_a_drawer;
 use crate::panels::pieces::Pieces;
@@ -48,8 +49,24 @@ struct Line {
     is_broken: bool,
     /// The how many-th broken rule it is, and which finding of the editor, if an offer to mend it is worked out.
     finding: Option<(u32, usize)>,
+    /// The sticker whose thin part it is about.
+    thin: Option<StickerId>,
     /// The single findings of a group, each a line of its own.
-    members: Vec<(String, Spot)>,
+    members: Vec<Member>,
+}
+
+/// A single finding of a group.
+#[derive(Clone, PartialEq)]
+struct Member {
+    text: String,
+    spot: Spot,
+    /// The sticker whose thin part it is about.
+    thin: Option<StickerId>,
+}
+
+/// The sticker that has a thin part, if the finding is about one.
+fn thin_sticker(finding: &Finding) -> Option<StickerId> {
+    finding.sticker.clone().filter(|_| finding.rule == Rule::ThinPart)
 }
 
 /// The findings, the hard ones first, warnings grouped by their rule.
@@ -68,6 +85,7 @@ pub fn Findings() -> impl IntoView {
                 spot: Spot::of(finding),
                 is_broken: true,
                 finding: (nth < OFFERS).then_some((nth as u32, index)),
+                thin: None,
                 members: Vec::new(),
             });
             let mut groups: BTreeMap<Rule, Vec<&Finding>> = BTreeMap::new();
@@ -80,9 +98,14 @@ pub fn Findings() -> impl IntoView {
                     _ => words::warning_group(rule, group.len()),
                 };
                 let spot = Spot::of(group[0]);
-                let members = group.iter().map(|finding| (sentence(finding), Spot::of(finding)));
+                let members = group.iter().map(|finding| Member {
+                    text: sentence(finding),
+                    spot: Spot::of(finding),
+                    thin: thin_sticker(finding),
+                });
                 let members = if group.len() > 1 { members.collect() } else { Vec::new() };
-                Line { text, spot, is_broken: false, finding: None, members }
+                let thin = if group.len() > 1 { None } else { thin_sticker(group[0]) };
+                Line { text, spot, is_broken: false, finding: None, thin, members }
             });
             hard.chain(soft).collect::<Vec<Line>>()
         })
@@ -115,12 +138,13 @@ pub fn Findings() -> impl IntoView {
 #[component]
 fn FindingLine(line: Line) -> impl IntoView {
     let desk = use_desk();
-    let Line { text, spot, is_broken, finding, members } = line;
+    let Line { text, spot, is_broken, finding, thin, members } = line;
     let picture = if is_broken { Icon::Caution } else { Icon::Findings };
     let has_members = !members.is_empty();
-    let member = move |(text, spot): (String, Spot)| {
+    let member = move |Member { text, spot, thin }: Member| {
         view! {
             <button type="button" class="finding-member" on:click=move |_| show(desk, &spot)>{text}</button>
+            {thin.map(|id| view! { <Thicken id /> })}
         }
     };
     view! {
@@ -140,6 +164,7 @@ fn FindingLine(line: Line) -> impl IntoView {
                 }.into_any()
             }}
             {finding.map(|(nth, finding)| view! { <Mend finding nth /> })}
+            {thin.map(|id| view! { <Thicken id /> })}
         </li>
     }
 }
@@ -210,6 +235,19 @@ fn MendAll() -> impl IntoView {
     view! {
         <button type="button" class="button fix-all" on:click=mend>
             {icon(Icon::Check)} <span>{words::fix_all()}</span>
+        </button>
+    }
+}
+
+/// Offers to make the cut line wider where it is too thin.
+#[component]
+fn Thicken(id: StickerId) -> impl IntoView {
+    let desk = use_desk();
+    let name = desk.peek(|editor| editor.layout().sticker(&id).map(|sticker| sticker.name.clone()));
+    let label = words::thicken_of(&name.unwrap_or_default());
+    view! {
+        <button type="button" class="button fix" aria-label=label on:click=move |_| thicken(desk, &id)>
+            {icon(Icon::Grow)} <span>{words::thicken_here()}</span>
         </button>
     }
 }

@@ -9,6 +9,7 @@ use web_sys::Element;
 
 use crate::choices;
 use crate::icons::{Icon, icon};
+use crate::merge::merge_chosen;
 use crate::panels::fields::{LengthField, NumberField};
 use crate::panels::hand_habits::{HabitSwitches, StepButton};
 use crate::panels::zone_bar::ZoneBar;
@@ -71,6 +72,7 @@ fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
             !editor.selection().is_empty() && editor.selection().iter().all(is_locked)
         })
     });
+    let are_two = Memo::new(move |_| desk.read(|editor| editor.selection().len() == 2));
     let button = move |word: &'static str, picture: Icon, deed: fn(Desk)| {
         view! {
             <button type="button" class="hand-button" aria-label=word title=word on:click=move |_| deed(desk)>
@@ -103,6 +105,11 @@ fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
                 <button type="button" class="hand-button" on:click=move |_| desk.act(Editor::remove)>
                     {icon(Icon::Remove)} <span>{words::remove()}</span>
                 </button>
+                <Show when=move || are_two.get()>
+                    <button type="button" class="hand-button" title=words::merge_title() on:click=move |_| merge_chosen(desk)>
+                        {icon(Icon::Merge)} <span>{words::merge()}</span>
+                    </button>
+                </Show>
                 <button
                     type="button"
                     class="hand-button"

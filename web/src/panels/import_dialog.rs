@@ -7,8 +7,10 @@ use crate::icons::{Icon, icon};
 use crate::job::{ImportState, Job};
 use crate::messages::Imported;
 use crate::panels::fields::{Choice, LengthField, NumberField};
+use crate::panels::finish::MOST_RADIUS;
 use crate::panels::modal::modal;
 use crate::panels::replace_dialog::ReplaceFound;
+use crate::panels::update_dialog::{ChangeList, Changes, UpdateButton, WhatFor};
 use crate::state::use_desk;
 use crate::words;
 
@@ -107,18 +109,35 @@ fn AllFound(found: Memo<Vec<Imported>>) -> impl IntoView {
     let count = Memo::new(move |_| {
         layouts.with(|layouts| layouts.iter().map(|layout| layout.stickers.len()).sum::<usize>())
     });
+    let changes = Changes::new(found);
+    let updates = move || job.updating.with(Option::is_some);
     view! {
         <p class="found-count">{move || words::found(count.get())}</p>
-        {move || layouts.get().into_iter().map(|layout| view! { <Outlines layout /> }).collect_view()}
+        <Show when=move || { count.get() > 0 }>
+            <WhatFor />
+        </Show>
+        <Show
+            when=updates
+            fallback=move || layouts.get().into_iter().map(|layout| view! { <Outlines layout /> }).collect_view()
+        >
+            <ChangeList changes />
+        </Show>
         {move || found.get().into_iter().map(|imported| view! { <Remarks imported /> }).collect_view()}
         <Wishes found />
         <div class="dialog-buttons">
             <button type="button" class="button bare" on:click=move |_| job.cancel_import()>
                 <span>{words::cancel()}</span>
             </button>
-            <button type="button" class="button primary" disabled=move || count.get() == 0 on:click=move |_| job.accept_import()>
-                {icon(Icon::Check)} <span>{move || words::add_stickers(count.get())}</span>
-            </button>
+            <Show
+                when=updates
+                fallback=move || view! {
+                    <button type="button" class="button primary" disabled=move || count.get() == 0 on:click=move |_| job.accept_import()>
+                        {icon(Icon::Check)} <span>{move || words::add_stickers(count.get())}</span>
+                    </button>
+                }
+            >
+                <UpdateButton changes />
+            </Show>
         </div>
     }
 }
@@ -180,6 +199,11 @@ pub fn Remarks(imported: Imported) -> impl IntoView {
     }
 }
 
+/// The radius of a cut line that was typed, if it can be one.
+fn radius(mm: f64) -> Result<f64, String> {
+    if (0.0..=MOST_RADIUS).contains(&mm) { Ok(mm) } else { Err(words::radius_range().to_owned()) }
+}
+
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum SizeBy {
     Ppi,
@@ -235,6 +259,18 @@ pub fn Wishes(found: Memo<Vec<Imported>>) -> impl IntoView {
         job.look_again();
         Ok(())
     };
+    let set_inner = move |value: f64| {
+        let inner = radius(value)?;
+        job.wishes.update(|wishes| wishes.inner_radius_mm = inner);
+        job.look_again();
+        Ok(())
+    };
+    let set_outer = move |value: f64| {
+        let outer = radius(value)?;
+        job.wishes.update(|wishes| wishes.outer_radius_mm = outer);
+        job.look_again();
+        Ok(())
+    };
     let set_join = move |event| {
         let join = event_target_checked(&event);
         job.wishes.update(|wishes| wishes.join = join);
@@ -258,6 +294,8 @@ pub fn Wishes(found: Memo<Vec<Imported>>) -> impl IntoView {
             <details class="more">
                 <summary>{words::more_of_it()} <span class="turner">{icon(Icon::Down)}</span></summary>
                 <LengthField label=words::border() mm=Signal::derive(move || job.wishes.with(|wishes| wishes.border_mm)) take=Callback::new(set_border) class="line" />
+                <LengthField label=words::rounded_inward() mm=Signal::derive(move || job.wishes.with(|wishes| wishes.inner_radius_mm)) take=Callback::new(set_inner) class="line" />
+                <LengthField label=words::rounded_outward() mm=Signal::derive(move || job.wishes.with(|wishes| wishes.outer_radius_mm)) take=Callback::new(set_outer) class="line" />
                 <LengthField label=words::smallest_kept() mm=Signal::derive(move || job.wishes.with(|wishes| wishes.smallest_mm)) take=Callback::new(set_smallest) class="line" />
                 <label class="check">
                     <input type="checkbox" prop:checked=move || job.wishes.with(|wishes| wishes.join) on:change=set_join />

@@ -2,6 +2,7 @@
 
 pub mod actions;
 pub mod background;
+mod before_after;
 pub mod choices_menu;
 pub mod compare;
 pub mod drawer;
@@ -9,6 +10,7 @@ pub mod drawing_hint;
 pub mod empty;
 pub mod fields;
 pub mod findings;
+pub mod finish;
 pub mod hand_bar;
 pub mod hand_habits;
 pub mod import_dialog;
@@ -34,6 +36,7 @@ pub mod told_piece;
 pub mod top_bar;
 pub mod tour;
 pub mod tray;
+pub mod update_dialog;
 pub mod view_buttons;
 pub mod ways;
 pub mod zone_bar;

@@ -5,6 +5,7 @@ use stickleaf_sheet::{Sticker, Turns, Wanted};
 
 use crate::icons::{Icon, icon};
 use crate::panels::fields::{Choice, LengthField, NumberField, TextField};
+use crate::panels::finish::{FinishFields, GoneNote};
 use crate::panels::replace_art::ReplaceArt;
 use crate::panels::rough_size::RoughSize;
 use crate::panels::thumbnail::Thumbnail;
@@ -79,12 +80,14 @@ pub fn StickerPanel(
             <TextField label=words::sticker_name() text=name take=Callback::new(rename) />
         </div>
         <p class="hint">{size}</p>
+        <GoneNote id sticker />
         <RoughSize id sticker />
         <ReplaceArt id />
         <WantedFields id sticker />
         <TurnFields id sticker />
         <FlipSwitch id sticker />
         <BorderField id sticker />
+        <FinishFields id sticker />
         <div class="button-row">
             <button type="button" class="button primary-soft" on:click=put>{icon(Icon::Plus)} <span>{words::put_one_on()}</span></button>
             <button type="button" class="button bare" on:click=remove>{icon(Icon::Remove)} <span>{words::remove_sticker()}</span></button>

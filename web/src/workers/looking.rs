@@ -4,6 +4,7 @@ use crate::words::{self, Told};
 use js_sys::{ArrayBuffer, Uint8Array};
 use kurbo::Point;
 use stickleaf_art::{Drawing, ImportOptions, Note, TrueSize, import_with};
+use stickleaf_outline::Radii;
 use stickleaf_sheet::{Art, Layout, MM_PER_INCH, Sticker, Turns, Wanted};
 
 use super::scope::{News, say};
@@ -54,8 +55,12 @@ pub fn look_at(name: &str, buffer: &ArrayBuffer, wishes: &ImportWishes) -> Impor
     let is_resized = (drawn_mm.0 - import.width_mm).abs() > 1e-6 * import.width_mm;
     let resized = is_resized.then(|| CSS_PPI / MM_PER_INCH * drawn_mm.0 / import.width_mm);
     let pixels_per_mm = import.pixels_per_mm.or(resized);
-    let stickers =
-        import.drawings.iter().enumerate().map(|(i, drawing)| sticker(i, drawing, name, pixels_per_mm));
+    let radii = Radii { inner: wishes.inner_radius_mm, outer: wishes.outer_radius_mm };
+    let stickers = import
+        .drawings
+        .iter()
+        .enumerate()
+        .map(|(i, drawing)| sticker(i, drawing, name, pixels_per_mm, radii));
     let layout = Layout { stickers: stickers.collect(), ..Layout::default() };
     let mut dropped: Vec<String> = import
         .dropped
@@ -81,12 +86,13 @@ pub fn look_at(name: &str, buffer: &ArrayBuffer, wishes: &ImportWishes) -> Impor
     }
 }
 
-fn sticker(index: usize, drawing: &Drawing, file: &str, pixels_per_mm: Option<f64>) -> Sticker {
+fn sticker(index: usize, drawing: &Drawing, file: &str, pixels_per_mm: Option<f64>, radii: Radii) -> Sticker {
     // Ids are made unique by the page, which knows the stickers that are there already.
     let mut sticker =
         Sticker::new(format!("drawing-{}", index + 1), drawing.name.clone(), drawing.outline.clone());
     sticker.wanted = Wanted::AtLeast(1);
     sticker.turns = Turns::Within(15.0);
+    sticker.radii = radii;
     sticker.art = Some(Art {
         file: file.to_owned(),
         at: Point::new(-drawing.centre.x, -drawing.centre.y),

@@ -7,8 +7,8 @@ use stickleaf_press::cut::{self, CutOptions};
 use stickleaf_press::guide::{self, Parts};
 use stickleaf_press::print::{self, PlacedSheet, PrintOptions, Profile};
 use stickleaf_press::tone::Correction;
-use stickleaf_press::{PressError, Progress, ink_coverage};
-use stickleaf_sheet::Layout;
+use stickleaf_press::{PressError, Progress, ink_coverage, write_merged_art};
+use stickleaf_sheet::{Layout, merged};
 use stickleaf_shop::ink::Coverage;
 use stickleaf_shop::page::{Stock, plan};
 
@@ -40,6 +40,7 @@ pub fn make(
         PressOrder::Sheet { bleed_mm } => sheet(&layout, pictures, bleed_mm, &mut progress),
         PressOrder::Print { is_home, stock } => page(&layout, pictures, is_home, &stock, &mut progress),
         PressOrder::Bundle => bundled(&layout, pictures),
+        PressOrder::Merged { pieces } => merged_art(&layout, pictures, pieces, &mut progress),
     }
 }
 
@@ -85,6 +86,24 @@ fn page(
     let lines = cut::plan(layout, &CutOptions::default());
     let (bytes, printed) = print::write(layout, &lines, pictures, &options, progress).map_err(told)?;
     Ok((Made { sheets: Some(printed.sheets), ..Made::default() }, buffer(&bytes)))
+}
+
+fn merged_art(
+    layout: &Layout,
+    pictures: &mut KeptPictures,
+    pieces: [usize; 2],
+    progress: &mut Progress<'_>,
+) -> Result<(Made, ArrayBuffer), String> {
+    let merged = merged(layout, pieces, "merged".into(), String::new()).map_err(|error| error.told())?;
+    let mut bytes = Vec::new();
+    let ppi = layout.sheet.resolution_ppi;
+    let art = write_merged_art(&merged.parts, ppi, pictures, progress, &mut bytes).map_err(told)?;
+    let made = Made {
+        pixels: Some((art.width_px, art.height_px)),
+        placed: Some((art.at.x, art.at.y, art.pixels_per_mm)),
+        ..Made::default()
+    };
+    Ok((made, buffer(&bytes)))
 }
 
 fn bundled(layout: &Layout, pictures: &KeptPictures) -> Result<(Made, ArrayBuffer), String> {

@@ -21,6 +21,7 @@ use crate::tone::{Correction, Corrector};
 use crate::trouble::PressError;
 
 pub(crate) use crate::compose::ground::GroundPicture;
+pub(crate) use crate::compose::piece::paint;
 
 /// How many rows are composed at once.
 const BAND: usize = 128;

@@ -27,7 +27,7 @@ pub(crate) struct Laid {
 }
 
 /// What is painted within the border.
-enum Paint {
+pub(crate) enum Paint {
     Nothing,
     /// Pixels copied from this many columns and rows further on.
     Copied(Arc<Pixels>, (i64, i64)),
@@ -88,7 +88,8 @@ impl Laid {
     }
 }
 
-fn paint(art: &StickerArt, frame: &Frame, placement: &Placement) -> Paint {
+/// What paints this art in its place.
+pub(crate) fn paint(art: &StickerArt, frame: &Frame, placement: &Placement) -> Paint {
     match &art.picture {
         Picture::Drawing(drawing) => {
             Paint::Painted { drawing: drawing.clone(), to_frame: art.to_frame(frame, placement), done: None }
@@ -104,11 +105,11 @@ fn paint(art: &StickerArt, frame: &Frame, placement: &Placement) -> Paint {
 }
 
 /// Gives colour and alpha for a column and row of the sheet's picture; nothing where it is clear.
-type Lookup<'a> = Box<dyn Fn(i64, i64) -> Option<([u8; 3], f32)> + 'a>;
+pub(crate) type Lookup<'a> = Box<dyn Fn(i64, i64) -> Option<([u8; 3], f32)> + 'a>;
 
 impl Paint {
     /// The way to look its colours up; `whole` is the window that its piece takes in all.
-    fn looked_up(&mut self, whole: Window) -> Lookup<'_> {
+    pub(crate) fn looked_up(&mut self, whole: Window) -> Lookup<'_> {
         match self {
             Paint::Nothing => Box::new(|_, _| None),
             Paint::Copied(pixels, (across, down)) => {

@@ -10,6 +10,7 @@ mod editor;
 mod files;
 mod findings;
 mod layout;
+mod merge;
 mod outline;
 mod packer;
 mod press;

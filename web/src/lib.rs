@@ -30,6 +30,7 @@ mod samples;
 mod shop;
 mod state;
 mod tour;
+mod trials;
 mod words;
 mod workers;
 

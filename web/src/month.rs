@@ -13,6 +13,7 @@ use stickleaf_shop::settings::{Settings, SettingsError};
 
 use crate::browser::keep::{keep, kept};
 use crate::messages::{PictureAnswer, PictureAsk};
+use crate::panels::month::Part;
 use crate::picture_work::{Gathered, ask_once, gather};
 use crate::shop::Shop;
 use crate::state::Desk;
@@ -28,6 +29,8 @@ const USUAL_SHEETS: u64 = 100;
 #[derive(Clone, Copy)]
 pub struct Month {
     desk: Desk,
+    /// The part that is looked at.
+    pub part: RwSignal<Part>,
     /// The shop's figures.
     pub settings: RwSignal<Settings>,
     /// How many sheets are wanted.
@@ -74,6 +77,7 @@ impl Month {
         });
         let month = Month {
             desk,
+            part: RwSignal::new(Part::default()),
             settings,
             sheets,
             ink,

@@ -24,6 +24,7 @@ macro_rules! say {
     };
 }
 
+mod blade;
 mod coming;
 mod compare;
 mod figures;
@@ -42,6 +43,7 @@ mod sheet;
 mod told;
 mod tour;
 
+pub use blade::*;
 pub use coming::*;
 pub use compare::*;
 pub use figures::*;

@@ -113,14 +113,13 @@ story('passes and names can be tried too', async (page) => {
   await blade.press('Named settings');
   await page.type('Names, the lightest first, with commas', 'soft, plain, strong');
   assert.deepEqual(await blade.trials(1), ['1: soft', '2: plain', '3: strong']);
-  for (const card of [1, 2]) {
-    await blade.cameOut(card, '2: plain', 'Clean kiss');
-    await blade.press('Make the next card');
-  }
-  await blade.cameOut(3, '2: plain', 'Clean kiss');
+  await blade.cameOut(1, '2: plain', 'Clean kiss');
+  assert.match(await blade.said(), /^plain most likely cuts clean/);
+  await blade.press('Make the next card');
+  await blade.cameOut(2, '2: plain', 'Clean kiss');
   assert.match(await blade.said(), /^plain cuts clean, with a chance of 9\d %\.$/);
-  await blade.press('Note 3 outcomes in the blade log');
-  assert.match(await blade.said(1), /^Try plain, nearest to place 2 on the scale, from 3 clean cuts\./);
+  await blade.press('Note 2 outcomes in the blade log');
+  assert.match(await blade.said(1), /^Try plain, nearest to place 2 on the scale, from 2 clean cuts\./);
 });
 
 for (const [width, height] of SCREENS) {

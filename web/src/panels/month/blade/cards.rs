@@ -90,8 +90,11 @@ fn Cut(card: usize, place: usize, label: String) -> impl IntoView {
     }
 }
 
+/// A word in the language spoken.
+type Word = fn() -> &'static str;
+
 /// The outcomes with their words, the lightest first.
-pub const OUTCOMES: [(CutOutcome, fn() -> &'static str); 3] = [
+pub const OUTCOMES: [(CutOutcome, Word); 3] = [
     (CutOutcome::NotThrough, words::not_through),
     (CutOutcome::Clean, words::clean_kiss),
     (CutOutcome::TooDeep, words::too_deep),

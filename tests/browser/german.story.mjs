@@ -139,6 +139,9 @@ async function walk(german, visit) {
   await visit('press');
   await german.press('Monat');
   await visit('month');
+  await german.press('Testkarten und Klinge');
+  await page.locator('.cut').first().getByRole('button', { name: 'Sauber angeritzt' }).click();
+  await visit('blade');
   await german.press('Tisch');
   await german.openFile(PICTURE);
   await page.getByText(/\d+ Zeichnungen gefunden/).waitFor();

@@ -40,6 +40,7 @@ use crate::samples::Samples;
 use crate::shop::Shop;
 use crate::state::{Desk, Place, use_desk};
 use crate::tour::{Hint, Tour};
+use crate::trials::Trials;
 use crate::words;
 
 /// Puts the page into the document's element `app`.
@@ -75,7 +76,9 @@ fn App() -> impl IntoView {
     provide_context(PressJob::new(desk));
     let shop = Shop::new(desk);
     provide_context(shop);
-    provide_context(Month::new(desk, shop));
+    let month = Month::new(desk, shop);
+    provide_context(month);
+    provide_context(Trials::new(desk, month));
     let chosen = Memo::new(move |_| desk.place.get());
     let place = move || match chosen.get() {
         Place::Desk => view! { <DeskPlace /> }.into_any(),

@@ -35,6 +35,7 @@ mod samples;
 mod shop;
 mod state;
 mod tour;
+mod trials;
 mod update;
 mod words;
 mod workers;

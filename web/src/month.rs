@@ -14,6 +14,7 @@ use stickleaf_shop::settings::{Settings, SettingsError};
 
 use crate::browser::keep::{keep, kept};
 use crate::messages::{PictureAnswer, PictureAsk};
+use crate::panels::month::Part;
 use crate::picture_work::{Gathered, ask_once, gather};
 use crate::shop::Shop;
 use crate::state::Desk;
@@ -30,6 +31,8 @@ const USUAL_SHEETS: u64 = 100;
 pub struct Month {
     desk: Desk,
     shop: Shop,
+    /// The part that is looked at.
+    pub part: RwSignal<Part>,
     /// The shop's figures.
     pub settings: RwSignal<Settings>,
     /// How many sheets are wanted.
@@ -77,6 +80,7 @@ impl Month {
         let month = Month {
             desk,
             shop,
+            part: RwSignal::new(Part::default()),
             settings,
             sheets,
             ink,

@@ -24,6 +24,7 @@ macro_rules! say {
     };
 }
 
+mod blade;
 mod coming;
 mod compare;
 mod figures;
@@ -43,6 +44,7 @@ mod sheet;
 mod told;
 mod tour;
 
+pub use blade::*;
 pub use coming::*;
 pub use compare::*;
 pub use figures::*;

@@ -28,8 +28,12 @@ pub struct RunRecord {
     pub name: String,
     /// How many good sheets.
     pub sheets: u64,
-    /// How many pages of label stock, spoilt ones with them.
+    /// How many pages of label stock were planned, spoilt ones with them.
     pub pages: u64,
+    /// How many of them were to come out good; 0 if that was not noted.
+    pub good_pages: u64,
+    /// How many were spoilt, counted afterwards; nothing if nobody counted.
+    pub spoilt_pages: Option<u64>,
     /// How many metres the blades cut.
     pub blade_m: f64,
     /// How often the blade was changed.
@@ -60,6 +64,8 @@ impl RunRecord {
             name: names.join(", "),
             sheets: run.usage.sheets,
             pages: run.pages,
+            good_pages: run.good_pages,
+            spoilt_pages: None,
             blade_m: run.blade_m,
             blade_changes: run.blade_changes,
             ink_mm2: run.usage.ink_mm2,
@@ -74,7 +80,7 @@ impl RunRecord {
 }
 
 /// The first row.
-const HEADINGS: [&str; 12] = [
+const HEADINGS: [&str; 14] = [
     "day",
     "name",
     "sheets",
@@ -87,6 +93,8 @@ const HEADINGS: [&str; 12] = [
     "cost",
     "price_of_a_sheet",
     "note",
+    "good_pages",
+    "spoilt_pages",
 ];
 
 /// The runs as comma-separated values (RFC 4180), one row each.
@@ -111,6 +119,8 @@ pub fn csv(history: &History) -> String {
             run.cost_cents.text(""),
             run.price_cents.text(""),
             harmless(&run.note),
+            run.good_pages.to_string(),
+            run.spoilt_pages.map_or_else(String::new, |spoilt| spoilt.to_string()),
         ]);
     }
     String::from_utf8(table.into_inner().unwrap_or_default()).unwrap_or_default()
@@ -138,6 +148,8 @@ mod tests {
             name: "Tide pool, \"big\"".to_owned(),
             sheets: 300,
             pages: 158,
+            good_pages: 150,
+            spoilt_pages: Some(9),
             blade_m: 1264.0,
             blade_changes: 2,
             printing_s: 14220.0,
@@ -149,10 +161,10 @@ mod tests {
         };
         let text = csv(&History { runs: vec![run], ..History::default() });
         let rows: Vec<&str> = text.lines().collect();
-        assert_eq!(rows[0].split(',').count(), 12);
+        assert_eq!(rows[0].split(',').count(), 14);
         assert_eq!(
             rows[1],
-            "2026-11-27,\"Tide pool, \"\"big\"\"\",300,158,1264,2,,14220,0.3,79.00,0.05,'=1+1"
+            "2026-11-27,\"Tide pool, \"\"big\"\"\",300,158,1264,2,,14220,0.3,79.00,0.05,'=1+1,150,9"
         );
     }
 

@@ -14,4 +14,5 @@ pub mod page;
 pub mod run;
 pub mod schedule;
 pub mod settings;
+pub mod spoilage;
 pub mod trial;

@@ -37,6 +37,8 @@ pub struct RunSheet {
     pub tasks: Vec<Task>,
     /// Pages in all, spoilt ones with them.
     pub pages: u64,
+    /// Pages that are to come out good.
+    pub good_pages: u64,
     /// How many pages are to be bought, in whole packs, beside those in hand.
     pub packs_to_buy: u64,
     /// Printing, machines together.
@@ -165,6 +167,7 @@ pub fn run_sheet(settings: &Settings, designs: &[Design]) -> Result<RunSheet, Se
     Ok(RunSheet {
         tasks: tasks(&runs, &schedule, packs_to_buy, &changes, sheets),
         pages: all_pages,
+        good_pages: designs.iter().map(good_pages).sum(),
         packs_to_buy,
         printing_s: pages.iter().map(|pages| pages.count as f64 * pages.print_s).sum(),
         cutting_s: pages.iter().map(|pages| pages.count as f64 * pages.cut_s).sum(),
@@ -197,6 +200,11 @@ fn design_run(settings: &Settings, design: &Design) -> DesignRun {
         corners: work.corners() as u64,
         coverage: design.coverage,
     }
+}
+
+/// How many pages have to come out good.
+fn good_pages(design: &Design) -> u64 {
+    if design.per_page == 0 { 0 } else { design.sheets.min(MOST_SHEETS).div_ceil(design.per_page) }
 }
 
 /// How many pages give so many good sheets when so many of a hundred are spoilt.
@@ -307,7 +315,7 @@ mod tests {
         (settings.stock.pack_cents, settings.stock.pack_pages, settings.stock.in_hand) = (Cents(1250), 25, 8);
         settings.printing.page_s = 90.0;
         let run = run_sheet(&settings, &[design(300, 2)]).unwrap();
-        assert_eq!(run.pages, 158);
+        assert_eq!((run.good_pages, run.pages), (150, 158));
         // 158 less 8 in hand: 150, six packs.
         assert_eq!(run.packs_to_buy, 6);
         assert_eq!(run.printing_s, 158.0 * 90.0);

@@ -24,6 +24,12 @@ pub fn date_text(at_ms: f64) -> String {
     js_sys::Date::new(&at_ms.into()).to_locale_string("en-GB", &options).into()
 }
 
+/// Today by the device's clock, as ISO 8601 writes it: 2026-03-09.
+pub fn day_text() -> String {
+    let now = js_sys::Date::new_0();
+    format!("{:04}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
+}
+
 /// Does something later, once.
 pub fn after(wait_ms: u32, deed: impl FnOnce() + 'static) {
     Timeout::new(wait_ms, deed).forget();

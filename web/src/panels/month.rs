@@ -1,5 +1,6 @@
-//! The Month: what a run of the sheet on the desk takes, and what is to be done.
+//! The Month: what a run of the sheet on the desk takes, what is to be done, and how the blade is to be set.
 
+mod blade;
 mod figures;
 mod sums;
 mod tasks;
@@ -8,15 +9,44 @@ use leptos::prelude::*;
 
 use crate::icons::{Icon, icon};
 use crate::month::Month;
-use crate::panels::fields::NumberField;
+use crate::panels::fields::{Choice, NumberField};
+use crate::panels::month::blade::BladePart;
 use crate::panels::month::figures::Figures;
 use crate::panels::month::sums::Sums;
 use crate::panels::month::tasks::Tasks;
 use crate::words;
 
-/// The place where runs are worked out.
+/// A part of the Month.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum Part {
+    /// A run.
+    #[default]
+    Run,
+    /// The blade's setting.
+    Blade,
+}
+
+/// The place for what comes after the layout, in parts.
 #[component]
 pub fn MonthPlace() -> impl IntoView {
+    let part = expect_context::<Month>().part;
+    let parts = vec![(Part::Run, words::part_run()), (Part::Blade, words::part_blade())];
+    view! {
+        <div class="month-place">
+            <nav class="month-parts" aria-label=words::month_parts()>
+                <Choice label=words::month_parts() options=parts chosen=Signal::derive(move || Some(part.get())) take=Callback::new(move |next| part.set(next)) />
+            </nav>
+            {move || match part.get() {
+                Part::Run => view! { <RunPart /> }.into_any(),
+                Part::Blade => view! { <BladePart /> }.into_any(),
+            }}
+        </div>
+    }
+}
+
+/// The part where runs are worked out.
+#[component]
+fn RunPart() -> impl IntoView {
     let month = expect_context::<Month>();
     let set_sheets = move |sheets: f64| {
         let is_count = sheets.fract() == 0.0 && (1.0..=1e6).contains(&sheets);

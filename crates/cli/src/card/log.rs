@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use serde::Serialize;
-use stickleaf_shop::trial::{BladeLog, LogEntry, Suggestion, Work, suggestion};
+use stickleaf_shop::trial::{BladeLog, LogEntry, Suggestion, Work, nearest_name, suggestion};
 
 use crate::card::Trials;
 use crate::options::CardCommand;
@@ -50,11 +50,7 @@ pub fn run(typed: &CardCommand, trials: Option<&Trials>) -> Result<Option<Logged
         blade_m: typed.blade_m,
     };
     let suggestion = suggestion(&log, &work);
-    let nearest_name = suggestion.as_ref().and_then(|found| {
-        let named = log.entries.iter().filter(|entry| !entry.setting_name.is_empty());
-        let off = |entry: &&LogEntry| (entry.setting - found.setting).abs();
-        named.min_by(|a, b| off(a).total_cmp(&off(b))).map(|entry| entry.setting_name.clone())
-    });
+    let nearest_name = suggestion.as_ref().and_then(|found| nearest_name(&log, &work, found.setting));
     let (added, entries) = (log.entries.len() - before, log.entries.len());
     Ok(Some(Logged { suggestion, nearest_name, added, entries }))
 }
@@ -66,20 +62,14 @@ fn read(file: &Path) -> Result<BladeLog, Trouble> {
 
 /// The outcomes that were typed, as entries.
 fn entries<'a>(typed: &'a CardCommand, trials: &'a Trials) -> impl Iterator<Item = LogEntry> + 'a {
-    trials.trials.iter().map(|trial| {
-        let name = trials.scale.name(trial.setting);
-        let is_named = !typed.named.is_empty();
-        LogEntry {
-            day: typed.day.clone(),
-            machine: typed.machine.clone(),
-            blade: typed.blade.clone(),
-            material: typed.material.clone(),
-            blade_m: typed.blade_m,
-            setting: trials.scale.label(trial.setting).parse().unwrap_or_default(),
-            setting_name: if is_named { name.to_owned() } else { String::new() },
-            passes: typed.with_passes,
-            outcome: trial.outcome,
-            ..LogEntry::default()
-        }
-    })
+    let of = LogEntry {
+        day: typed.day.clone(),
+        machine: typed.machine.clone(),
+        blade: typed.blade.clone(),
+        material: typed.material.clone(),
+        blade_m: typed.blade_m,
+        passes: typed.with_passes,
+        ..LogEntry::default()
+    };
+    trials.trials.iter().map(move |trial| trials.scale.entry(trial.setting, trial.outcome, &of))
 }

@@ -107,6 +107,9 @@ fn scale(typed: &CardCommand) -> Result<Option<Scale>, Trouble> {
             let whole = |value: f64| if value.fract() == 0.0 && value <= 1e6 { value as u32 } else { 0 };
             Scale::passes(whole(from), whole(to))
         }
+        (Some(from), Some(to)) if typed.step.is_some() => {
+            Scale::stepped(from, to, typed.step.unwrap_or_default())
+        }
         (Some(from), Some(to)) => Scale::numbers(from, to, typed.steps as usize),
         _ => return Ok(None),
     };

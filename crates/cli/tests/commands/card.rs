@@ -24,6 +24,22 @@ fn a_card_of_all_settings_and_then_of_those_worth_trying() {
 }
 
 #[test]
+fn settings_can_be_given_by_the_step_between_them() {
+    let folder = Folder::new();
+    let card = folder.run("card --from 1 --to 2 --step 0.3 --report json").with_status(0).json();
+    assert_eq!(card["card"]["trials"], json!([["1", "1"], ["1.3", "1.3"], ["1.6", "1.6"], ["1.9", "1.9"]]));
+    for (line, what) in [
+        ("card --from 1 --to 2 --step 0", "above 0"),
+        ("card --from 1 --to 9 --step 0.01", "801 settings make no scale"),
+        ("card --from 1 --to 9 --step 1 --steps 3", "--steps"),
+        ("card --named a,b --step 1", "--from"),
+    ] {
+        let ended = folder.run(line).with_status(2);
+        assert!(ended.err.contains(what), "{line}: {ended:?}");
+    }
+}
+
+#[test]
 fn a_card_says_when_a_setting_is_found_or_there_is_none() {
     let folder = Folder::new();
     let found =

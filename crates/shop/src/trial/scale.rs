@@ -1,5 +1,8 @@
 //! The settings that can be tried, from the lightest to the strongest.
 
+use crate::trial::belief::CutOutcome;
+use crate::trial::log::LogEntry;
+
 /// How many settings a scale has at most; more is a slip of the hand.
 pub const MOST_SETTINGS: usize = 200;
 
@@ -31,6 +34,9 @@ pub enum ScaleError {
         /// The last.
         to: f64,
     },
+    /// No step from one number to the next.
+    #[error("a step of {0} leads from no setting to the next; give more than 0")]
+    Step(f64),
     /// Two settings of one name; numbers are told apart by a thousandth.
     #[error("the setting {0} is there twice; give fewer steps, or other names")]
     Twice(String),
@@ -46,8 +52,29 @@ impl Scale {
             return Err(ScaleError::Order { from, to });
         }
         let step = (to - from) / (steps.max(2) - 1) as f64;
+        Scale::rising(from, step, steps)
+    }
+
+    /// Numbers from one on, each so much more than the one before, as long as they do not exceed the other; rounded to a
+    /// thousandth.
+    pub fn stepped(from: f64, to: f64, step: f64) -> Result<Scale, ScaleError> {
+        if !(from.is_finite() && to.is_finite()) || from > to {
+            return Err(ScaleError::Order { from, to });
+        }
+        if !(step.is_finite() && step > 0.0) {
+            return Err(ScaleError::Step(step));
+        }
+        // What is not a whole number of steps by a rounding is one. A float that is too large ends at the largest integer.
+        let count = (((to - from) / step + 1e-9).floor() as usize).saturating_add(1);
+        if count > MOST_SETTINGS {
+            return Err(ScaleError::Count(count));
+        }
+        Scale::rising(from, step, count)
+    }
+
+    fn rising(from: f64, step: f64, count: usize) -> Result<Scale, ScaleError> {
         let name = |i: usize| (((from + step * i as f64) * 1000.0).round() / 1000.0 + 0.0).to_string();
-        Scale::of((0..steps).map(name).collect(), Kind::Numbers)
+        Scale::of((0..count).map(name).collect(), Kind::Numbers)
     }
 
     /// Numbers of passes, one by one; each line of a trial is gone over so often.
@@ -105,6 +132,18 @@ impl Scale {
         }
     }
 
+    /// An outcome of this setting for the log; everything else is that of `of`. A named setting is logged by its place in
+    /// the order, and its name beside it.
+    pub fn entry(&self, setting: usize, outcome: CutOutcome, of: &LogEntry) -> LogEntry {
+        let is_named = self.kind == Kind::Names;
+        LogEntry {
+            setting: self.label(setting).parse().unwrap_or_default(),
+            setting_name: if is_named { self.name(setting).to_owned() } else { String::new() },
+            outcome,
+            ..of.clone()
+        }
+    }
+
     /// The setting of this name; numbers may be written in any way, capitals do not count.
     pub fn find(&self, name: &str) -> Option<usize> {
         let number = |text: &str| text.trim().parse::<f64>().ok();
@@ -139,6 +178,19 @@ mod tests {
         assert_eq!((passes.count(), passes.passes_of(3), passes.label(3)), (4, 5, "5".to_owned()));
         let named = Scale::named(["Light", "Plus", "Strong"].map(str::to_owned).to_vec()).unwrap();
         assert_eq!((named.find("plus"), named.label(2), named.name(7)), (Some(1), "3".to_owned(), ""));
+    }
+
+    #[test]
+    fn steps_lead_as_far_as_they_may() {
+        let names = |scale: Scale| (0..scale.count()).map(|i| scale.name(i).to_owned()).collect::<Vec<_>>();
+        // (1.3 - 1) / 0.1 is a little less than 3 in floats, and yet the third step ends on 1.3.
+        assert_eq!(names(Scale::stepped(1.0, 1.3, 0.1).unwrap()), ["1", "1.1", "1.2", "1.3"]);
+        assert_eq!(names(Scale::stepped(2.0, 9.0, 3.0).unwrap()), ["2", "5", "8"]);
+        assert_eq!(names(Scale::stepped(4.0, 4.0, 1.0).unwrap()), ["4"]);
+        assert_eq!(Scale::stepped(1.0, 9.0, 0.0), Err(ScaleError::Step(0.0)));
+        assert_eq!(Scale::stepped(1.0, 9.0, 1e-300), Err(ScaleError::Count(usize::MAX)));
+        assert_eq!(Scale::stepped(9.0, 1.0, 1.0), Err(ScaleError::Order { from: 9.0, to: 1.0 }));
+        assert_eq!(Scale::stepped(1.0, 1.001, 0.0001), Err(ScaleError::Twice("1".to_owned())));
     }
 
     #[test]

@@ -70,7 +70,17 @@ pub fn suggestion(log: &BladeLog, work: &Work<'_>) -> Option<Suggestion> {
     })
 }
 
-fn is_same_work(entry: &LogEntry, work: &Work<'_>) -> bool {
+/// The name of the setting nearest to this one among the entries of the same work; nothing if none of them has a name.
+pub fn nearest_name(log: &BladeLog, work: &Work<'_>, setting: f64) -> Option<String> {
+    let named =
+        log.entries.iter().filter(|entry| !entry.setting_name.is_empty() && is_same_work(entry, work));
+    let off = |entry: &&LogEntry| (entry.setting - setting).abs();
+    named.min_by(|a, b| off(a).total_cmp(&off(b))).map(|entry| entry.setting_name.clone())
+}
+
+/// Whether an entry is of this machine, blade, material and passes; capitals and outer spaces do not count. One with figures
+/// that are no numbers is of none.
+pub fn is_same_work(entry: &LogEntry, work: &Work<'_>) -> bool {
     let is_same = |a: &str, b: &str| a.trim().to_lowercase() == b.trim().to_lowercase();
     let is_number = entry.blade_m.is_finite() && entry.setting.is_finite();
     is_number
@@ -142,6 +152,16 @@ mod tests {
         // without 300 m 11.5, 11.5 for 16: 4.5 off. Of four the largest of all ends: 7 to 18.
         // Lower ends 12.25, 12, 12, 7; upper 15.25, 15, 18, 16.
         assert_eq!(found.range, Some((7.0, 18.0)));
+    }
+
+    #[test]
+    fn the_nearest_name_is_one_of_the_same_work() {
+        let mut log = log(&[(0.0, 1.0, CutOutcome::Clean), (0.0, 3.0, CutOutcome::Clean)]);
+        for (entry, name) in log.entries.iter_mut().zip(["Soft", "Strong"]) {
+            entry.setting_name = name.to_owned();
+        }
+        assert_eq!(nearest_name(&log, &work(0.0), 2.4).as_deref(), Some("Strong"));
+        assert_eq!(nearest_name(&log, &Work { machine: "Other", ..work(0.0) }, 2.4), None);
     }
 
     #[test]

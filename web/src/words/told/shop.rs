@@ -1,7 +1,8 @@
-//! Why a page cannot be planned, or a run not be worked out.
+//! Why a page cannot be planned, a run not be worked out, or settings be no scale.
 
 use stickleaf_shop::page::PageError;
 use stickleaf_shop::settings::SettingsError;
+use stickleaf_shop::trial::{MOST_SETTINGS, ScaleError};
 
 use super::{Told, either};
 use crate::words::with_decimal_sign;
@@ -48,5 +49,32 @@ impl Told for SettingsError {
     fn told(&self) -> String {
         let value = with_decimal_sign(&self.value.to_string());
         either(&self.asked, || format!("{value} ergibt hier keinen Sinn"))
+    }
+}
+
+impl Told for ScaleError {
+    fn told(&self) -> String {
+        let plain = |value: &f64| with_decimal_sign(&value.to_string());
+        either(self, || match self {
+            ScaleError::Count(count) => {
+                format!("{count} Einstellungen sind keine Skala; gib 1 bis {MOST_SETTINGS} an")
+            }
+            ScaleError::Order { from, to } => {
+                format!(
+                    "die Einstellungen von {} bis {} steigen nicht; gib die leichteste zuerst an",
+                    plain(from),
+                    plain(to)
+                )
+            }
+            ScaleError::Step(step) => {
+                format!(
+                    "ein Schritt von {} führt von keiner Einstellung zur nächsten; gib mehr als 0 an",
+                    plain(step)
+                )
+            }
+            ScaleError::Twice(name) => {
+                format!("die Einstellung {name} kommt zweimal vor; gib weniger Schritte oder andere Namen an")
+            }
+        })
     }
 }

@@ -15,3 +15,4 @@ pub mod run;
 pub mod schedule;
 pub mod settings;
 pub mod trial;
+pub mod what_if;

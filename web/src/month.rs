@@ -10,6 +10,7 @@ use stickleaf_shop::cutting::CutWork;
 use stickleaf_shop::ink::Coverage;
 use stickleaf_shop::run::{Design, RunSheet, run_sheet};
 use stickleaf_shop::settings::{Settings, SettingsError};
+use stickleaf_shop::what_if::WhatIf;
 
 use crate::browser::keep::{keep, kept};
 use crate::messages::{PictureAnswer, PictureAsk};
@@ -38,6 +39,10 @@ pub struct Month {
     pub is_measuring: RwSignal<bool>,
     /// What was done, by the ids of tasks.
     pub ticks: RwSignal<BTreeSet<String>>,
+    /// The sheet on the desk as a design of a run; nothing while none lies on the page.
+    pub design: Memo<Option<Design>>,
+    /// What is tried beside it.
+    pub what_if: RwSignal<WhatIf>,
     /// The run; nothing while no sheet lies on the page.
     pub run: Memo<Option<Result<RunSheet, SettingsError>>>,
 }
@@ -59,9 +64,9 @@ impl Month {
             let now = desk.finished.get();
             ink.get().filter(|(then, _)| *then == now).map(|(_, coverage)| coverage)
         });
-        let run = Memo::new(move |_| {
+        let design = Memo::new(move |_| {
             let per_page = shop.plan.with(|plan| plan.as_ref().ok().map(|plan| plan.positions.len()))?;
-            let design = desk.layout.with(|layout| Design {
+            Some(desk.layout.with(|layout| Design {
                 name: layout.name.clone(),
                 sheets: sheets.get(),
                 stickers: layout.pieces.len() as u64,
@@ -69,7 +74,10 @@ impl Month {
                 sheet_mm2: layout.sheet.area(),
                 work: work.get(),
                 coverage: fresh.get(),
-            });
+            }))
+        });
+        let run = Memo::new(move |_| {
+            let design = design.get()?;
             Some(settings.with(|settings| run_sheet(settings, &[design])))
         });
         let month = Month {
@@ -79,6 +87,8 @@ impl Month {
             ink,
             is_measuring: RwSignal::new(false),
             ticks: RwSignal::new(BTreeSet::new()),
+            design,
+            what_if: RwSignal::new(WhatIf::default()),
             run,
         };
         Effect::new(move |_| month.ticks.set(kept_ticks(month.project())));

@@ -3,6 +3,7 @@
 mod figures;
 mod sums;
 mod tasks;
+mod what_if;
 
 use leptos::prelude::*;
 
@@ -12,6 +13,7 @@ use crate::panels::fields::NumberField;
 use crate::panels::month::figures::Figures;
 use crate::panels::month::sums::Sums;
 use crate::panels::month::tasks::Tasks;
+use crate::panels::month::what_if::WhatIfs;
 use crate::words;
 
 /// The place where runs are worked out.
@@ -40,6 +42,7 @@ pub fn MonthPlace() -> impl IntoView {
                 </div>
                 <Show when=has_run fallback=|| view! { <p class="press-note">{icon(Icon::Caution)} <span>{words::no_page()}</span></p> }>
                     <Sums />
+                    <WhatIfs />
                     <Tasks />
                 </Show>
                 <p class="month-note">{words::estimates()}</p>

@@ -1,8 +1,9 @@
 //! Words for runs: sums, tasks, and the shop's figures.
 
+use stickleaf_sheet::LengthUnit;
 use stickleaf_shop::money::Cents;
 
-use super::{figure, with_decimal_sign};
+use super::{figure, number, with_decimal_sign};
 
 words! {
     run_title: "A run of this sheet", "Eine Auflage dieses Bogens";
@@ -62,6 +63,21 @@ words! {
     order_fee: "Fee an order", "Gebühr je Bestellung";
     fee_percent: "Fee, % of the price", "Gebühr, % vom Preis";
     order_sheets: "Sheets in an order", "Bögen je Bestellung";
+    what_if_title: "What if?", "Was wäre, wenn?";
+    what_if_text: "Slide, and see what the run would come to. Nothing changes until you say so; what is cut and the ink stay those of this sheet.", "Schieb und sieh, was aus der Auflage würde. Nichts ändert sich, bevor du es sagst; Schnitt und Tinte bleiben die dieses Bogens.";
+    sheets_on_page: "Sheets on a page", "Bögen auf einer Seite";
+    stickers_on_sheet: "Stickers on a sheet", "Aufkleber auf einem Bogen";
+    take_what_if: "Take these into my figures", "In meine Zahlen übernehmen";
+    as_it_is: "As it is", "Wie es ist";
+    figures_back: "Take the figures back", "Zahlen zurücknehmen";
+    what_it_is: "Figure", "Zahl";
+    now_word: "Now", "Jetzt";
+    then_word: "Then", "Dann";
+    difference_word: "Difference", "Unterschied";
+    no_difference: "same", "gleich";
+    cost_sticker: "A sticker", "Ein Aufkleber";
+    cost_of_run: "Cost of the run", "Kosten der Auflage";
+    price_word: "To ask for a sheet", "Zu verlangen je Bogen";
     margin_percent: "To be left, % of the price", "Übrig bleiben soll, % vom Preis";
 }
 
@@ -74,6 +90,55 @@ pub fn money(cents: Cents, currency: &str) -> String {
 pub fn money_parts(cents: f64, currency: &str) -> String {
     let amount = figure(cents / 100.0, 3);
     if currency.is_empty() { amount } else { format!("{currency} {amount}") }
+}
+
+/// A number with at most two decimals, none of them for nothing.
+pub fn plain_number(value: f64) -> String {
+    number(LengthUnit::Millimetres, value)
+}
+
+/// A length of blade.
+pub fn metres(value: f64) -> String {
+    format!("{} m", figure(value, 0))
+}
+
+/// A difference with its sign, as `text` writes its size; a word if it is too small to show.
+pub fn signed(difference: f64, text: &dyn Fn(f64) -> String) -> String {
+    let size = text(difference.abs());
+    if size == text(0.0) {
+        return no_difference().to_owned();
+    }
+    format!("{}{size}", if difference < 0.0 { '−' } else { '+' })
+}
+
+/// The largest sheet of which so many lie on a page.
+pub fn largest_for(count: usize, width: &str, height: &str, is_proved: bool) -> String {
+    match (count, is_proved) {
+        (1, true) => say!(
+            "A sheet of these proportions lies on the page up to {width} x {height}, no larger: proven.",
+            "Ein Bogen mit diesen Proportionen passt bis {width} x {height} auf die Seite, größer nicht: bewiesen."
+        ),
+        (1, false) => say!(
+            "A sheet of these proportions lies on the page up to {width} x {height}.",
+            "Ein Bogen mit diesen Proportionen passt bis {width} x {height} auf die Seite."
+        ),
+        (_, true) => say!(
+            "{count} sheets of these proportions lie on the page up to {width} x {height} each, no larger: proven.",
+            "{count} Bögen mit diesen Proportionen passen bis je {width} x {height} auf die Seite, größer nicht: bewiesen."
+        ),
+        (_, false) => say!(
+            "{count} sheets of these proportions lie on the page up to {width} x {height} each.",
+            "{count} Bögen mit diesen Proportionen passen bis je {width} x {height} auf die Seite."
+        ),
+    }
+}
+
+/// That no sheet worth the name is so small.
+pub fn no_sheet_for(count: usize) -> String {
+    say!(
+        "For {count} on a page a side of the sheet would be under 20 mm.",
+        "Für {count} auf einer Seite wäre eine Kante des Bogens unter 20 mm."
+    )
 }
 
 /// A time in hours and minutes, or in minutes where it is short.
@@ -183,4 +248,15 @@ pub fn pack_sheets(sheets: u64) -> String {
         return say!("Pack one sheet", "Einen Bogen verpacken");
     }
     say!("Pack {sheets} sheets", "{sheets} Bögen verpacken")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn differences_have_their_sign_and_none_is_a_word() {
+        let text: &dyn Fn(f64) -> String = &|value| figure(value, 1);
+        assert_eq!([signed(-1.25, text), signed(3.0, text), signed(0.01, text)], ["−1.2", "+3.0", "same"]);
+    }
 }

@@ -108,6 +108,10 @@ pub enum Offer {
     NewerVersion,
     /// Have the project back that was deleted last.
     UndoDelete,
+    /// Take back what was last put into the shop's figures.
+    FiguresBack,
+    /// Have the ticks of the run before back.
+    TicksBack,
 }
 
 impl Desk {

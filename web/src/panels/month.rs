@@ -3,6 +3,7 @@
 mod figures;
 mod sums;
 mod tasks;
+mod timed;
 mod what_if;
 
 use leptos::prelude::*;
@@ -25,7 +26,7 @@ pub fn MonthPlace() -> impl IntoView {
         if !is_count {
             return Err(words::whole_number().to_owned());
         }
-        month.sheets.set(sheets as u64);
+        month.set_sheets(sheets as u64);
         Ok(())
     };
     let has_run = move || month.run.with(|run| matches!(run, Some(Ok(_))));

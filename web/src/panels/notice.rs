@@ -7,6 +7,7 @@ use stickleaf_editor::Editor;
 use crate::browser::time;
 use crate::icons::{Icon, icon};
 use crate::keeping;
+use crate::month::Month;
 use crate::offline::Offline;
 use crate::samples::{Samples, open_first};
 use crate::state::{Desk, Notice, Offer, Tone, use_desk};
@@ -21,6 +22,7 @@ pub fn NoticeBar() -> impl IntoView {
     let desk = use_desk();
     let samples = expect_context::<Samples>();
     let offline = expect_context::<Offline>();
+    let month = expect_context::<Month>();
     Effect::new(move |_| {
         if let Some(shown) =
             desk.notice.get().filter(|notice| notice.tone == Tone::Good && notice.offer.is_none())
@@ -41,6 +43,8 @@ pub fn NoticeBar() -> impl IntoView {
             Offer::StartFresh => open_first(desk, samples),
             Offer::NewerVersion => offline.take_newer(),
             Offer::UndoDelete => have_back(desk),
+            Offer::FiguresBack => month.take_back(),
+            Offer::TicksBack => month.ticks_back(),
         }
     };
     let close = move |offer: Option<Offer>| {
@@ -51,7 +55,7 @@ pub fn NoticeBar() -> impl IntoView {
     };
     let bar = move |Notice { text, tone, offer }: Notice| {
         let word = |offer| match offer {
-            Offer::Undo => words::undo_that(),
+            Offer::Undo | Offer::FiguresBack | Offer::TicksBack => words::undo_that(),
             Offer::StartFresh => words::start_fresh(),
             Offer::NewerVersion => words::use_newer(),
             Offer::UndoDelete => words::have_it_back(),

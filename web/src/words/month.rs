@@ -33,6 +33,12 @@ words! {
     packaging_word: "Packaging", "Verpackung";
     tasks_title: "What to do", "Was zu tun ist";
     try_setting: "Try the setting on a test card", "Die Einstellung auf einer Testkarte ausprobieren";
+    tasks_again: "Begin the list again", "Die Liste neu beginnen";
+    tasks_begin_again: "The list begins again, for another run.", "Die Liste beginnt neu, für eine weitere Auflage.";
+    sheet_like_this: "Another sheet like this", "Noch so ein Bogen";
+    sheet_like_this_text: "Another sheet has the same size, rules and zones, and no stickers or pictures yet: for the next theme. This one stays in My sheets.", "Ein weiterer Bogen hat dieselbe Größe, dieselben Regeln und Zonen und noch keine Aufkleber oder Bilder: für das nächste Thema. Dieser bleibt unter Meine Bögen.";
+    step_sheet_like_this: "Another sheet", "Weiterer Bogen";
+    sheet_like_this_is_begun: "Another sheet of the same size, rules and zones. Bring the next drawings in.", "Ein weiterer Bogen mit derselben Größe, denselben Regeln und Zonen. Hol die nächsten Zeichnungen herein.";
     prices_title: "Stock and prices", "Material und Preise";
     selling_title: "Your time and selling", "Deine Zeit und Verkauf";
     currency_sign: "Currency sign", "Währungszeichen";
@@ -67,9 +73,23 @@ words! {
     what_if_text: "Slide, and see what the run would come to. Nothing changes until you say so; what is cut and the ink stay those of this sheet.", "Schieb und sieh, was aus der Auflage würde. Nichts ändert sich, bevor du es sagst; Schnitt und Tinte bleiben die dieses Bogens.";
     sheets_on_page: "Sheets on a page", "Bögen auf einer Seite";
     stickers_on_sheet: "Stickers on a sheet", "Aufkleber auf einem Bogen";
-    take_what_if: "Take these into my figures", "In meine Zahlen übernehmen";
+    timed_title: "Speeds from two timed jobs", "Tempo aus zwei gestoppten Schnitten";
+    timed_text: "Time two cuts from the first line to the last, loading left out: one with few long lines, one with many short ones. With a single sheet, cut the stickers and note that, then the card.", "Stoppe zwei Schnitte vom ersten bis zum letzten Strich, das Einlegen nicht mitgezählt: einen mit wenigen langen Linien, einen mit vielen kurzen. Mit einem einzigen Bogen: erst die Aufkleber schneiden und notieren, dann die Karte.";
+    what_was_cut: "What was cut", "Was geschnitten wurde";
+    cut_all: "Stickers and card", "Aufkleber und Karte";
+    cut_stickers: "Stickers only", "Nur die Aufkleber";
+    cut_card: "Card only", "Nur die Karte";
+    sheets_cut: "Sheets cut", "Geschnittene Bögen";
+    time_taken: "Time it took, min:s", "Gedauert, min:s";
+    note_job: "Note this job", "Schnitt notieren";
+    time_is_missing: "Type in how long it took first, as in 4:30.", "Gib zuerst an, wie lange es gedauert hat, etwa 4:30.";
+    not_a_time: "Give minutes and seconds, as in 4:30, or seconds.", "Gib Minuten und Sekunden an, etwa 4:30, oder Sekunden.";
+    nothing_to_cut: "There is nothing of that to cut on this sheet.", "Davon gibt es auf diesem Bogen nichts zu schneiden.";
+    one_more_job: "One more job, and cutting speed and lift time follow.", "Noch ein Schnitt, dann folgen Tempo und Hebezeit.";
+    leave_out: "Leave it out", "Weglassen";
+    take_into_figures: "Take these into my figures", "In meine Zahlen übernehmen";
     as_it_is: "As it is", "Wie es ist";
-    figures_back: "Take the figures back", "Zahlen zurücknehmen";
+    figures_are_taken: "Your figures are changed.", "Deine Zahlen sind geändert.";
     what_it_is: "Figure", "Zahl";
     now_word: "Now", "Jetzt";
     then_word: "Then", "Dann";
@@ -109,6 +129,36 @@ pub fn signed(difference: f64, text: &dyn Fn(f64) -> String) -> String {
         return no_difference().to_owned();
     }
     format!("{}{size}", if difference < 0.0 { '−' } else { '+' })
+}
+
+/// A time in minutes and seconds.
+pub fn clock(seconds: f64) -> String {
+    let whole = seconds.round() as u64;
+    format!("{}:{:02} min", whole / 60, whole % 60)
+}
+
+/// A timed job: what was cut, how long it took, and how long it takes by the figures as they are.
+pub fn timed_job(name: &str, part: &str, sheets: u32, took_s: f64, by_figures_s: f64) -> String {
+    let (name, took, by_figures) = (super::named(name), clock(took_s), clock(by_figures_s));
+    if sheets == 1 {
+        return say!(
+            "{name} · {part} · one sheet: {took}. By your figures it takes {by_figures}.",
+            "{name} · {part} · ein Bogen: {took}. Nach deinen Zahlen dauert es {by_figures}."
+        );
+    }
+    say!(
+        "{name} · {part} · {sheets} sheets: {took}. By your figures it takes {by_figures}.",
+        "{name} · {part} · {sheets} Bögen: {took}. Nach deinen Zahlen dauert es {by_figures}."
+    )
+}
+
+/// What two timed jobs say of the machine.
+pub fn machine_found(speed_mm_s: f64, lift_s: f64) -> String {
+    let (speed, lift) = (figure(speed_mm_s, 1), figure(lift_s, 2));
+    say!(
+        "So the blade cuts at {speed} mm/s, and it takes {lift} s to put it down and lift it.",
+        "Demnach schneidet die Klinge mit {speed} mm/s, und sie zu senken und zu heben dauert {lift} s."
+    )
 }
 
 /// The largest sheet of which so many lie on a page.

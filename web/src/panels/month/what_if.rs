@@ -1,6 +1,7 @@
 //! What if? Sliders for what a run depends on, and the run as it would be beside the run as it is.
 
 use leptos::prelude::*;
+use stickleaf_shop::money::Cents;
 use stickleaf_shop::page::{Growing, largest_sheets};
 use stickleaf_shop::run::{Design, RunSheet};
 use stickleaf_shop::settings::Settings;
@@ -122,26 +123,15 @@ const MOST_PLANNED: usize = 24;
 pub fn WhatIfs() -> impl IntoView {
     let month = expect_context::<Month>();
     let is_moved = Memo::new(move |_| month.what_if.with(|what_if| !what_if.is_nothing()));
-    // What the figures were before they were taken over from here.
-    let before: RwSignal<Option<(Settings, u64)>> = RwSignal::new(None);
     let take = move |_| {
         let what_if = month.what_if.get_untracked();
-        let was = (month.settings.get_untracked(), month.sheets.get_untracked());
+        let settings = month.settings.with_untracked(|settings| what_if.settings(settings));
+        let sheets = what_if.sheets.unwrap_or_else(|| month.sheets.get_untracked());
         // What makes no sense is said beside the sliders, and there is no button to take it.
-        if month.change(|settings| *settings = what_if.settings(settings)).is_ok() {
-            month.sheets.set(what_if.sheets.unwrap_or(was.1));
+        if month.put(settings, sheets).is_ok() {
             // What follows from the sheet itself stays a question.
             let WhatIf { per_page, stickers, .. } = what_if;
             month.what_if.set(WhatIf { per_page, stickers, ..WhatIf::default() });
-            before.set(Some(was));
-        }
-    };
-    let back = move |_| {
-        if let Some((settings, sheets)) = before.get_untracked() {
-            // They made sense before.
-            let _ = month.change(|now| *now = settings);
-            month.sheets.set(sheets);
-            before.set(None);
         }
     };
     let can_be_taken = Memo::new(move |_| {
@@ -162,15 +152,12 @@ pub fn WhatIfs() -> impl IntoView {
             </Show>
             <div class="button-row">
                 <Show when=move || can_be_taken.get()>
-                    <button type="button" class="button primary-soft" on:click=take>{words::take_what_if()}</button>
+                    <button type="button" class="button primary-soft" on:click=take>{words::take_into_figures()}</button>
                 </Show>
                 <Show when=move || is_moved.get()>
                     <button type="button" class="button" on:click=move |_| month.what_if.set(WhatIf::default())>
                         {words::as_it_is()}
                     </button>
-                </Show>
-                <Show when=move || before.with(Option::is_some)>
-                    <button type="button" class="button" on:click=back>{icon(Icon::Undo)} <span>{words::figures_back()}</span></button>
                 </Show>
             </div>
         </section>
@@ -216,7 +203,7 @@ fn Outcome() -> impl IntoView {
     let trouble = move || other.get().and_then(Result::err).map(|error| words::sentence(&error.told()));
     view! {
         {move || rows().map(|rows| view! {
-            <table class="costs outcome" aria-label=words::what_if_title()>
+            <table class="outcome" aria-label=words::what_if_title()>
                 <thead>
                     <tr>
                         <th scope="col"><span class="word-hidden">{words::what_it_is()}</span></th>
@@ -274,11 +261,12 @@ fn rows(settings: &Settings, now: &RunSheet, then: &RunSheet) -> Vec<[String; 4]
         row(words::blade_word(), &|run| run.blade_m, &words::metres),
     ];
     if !now.bill.posts.is_empty() {
-        let money: &dyn Fn(f64) -> String = &|cents| words::money_parts(cents, &settings.currency);
-        rows.push(row(words::cost_of_run(), &|run| run.bill.total.0 as f64, money));
-        rows.push(row(words::cost_sheet(), &|run| run.sheet_cents, money));
-        rows.push(row(words::cost_sticker(), &|run| run.sticker_cents, money));
-        rows.push(row(words::price_word(), &|run| run.price.sheet.0 as f64, money));
+        let whole: &dyn Fn(f64) -> String = &|cents| words::money(Cents::rounded(cents), &settings.currency);
+        let parts: &dyn Fn(f64) -> String = &|cents| words::money_parts(cents, &settings.currency);
+        rows.push(row(words::cost_of_run(), &|run| run.bill.total.0 as f64, whole));
+        rows.push(row(words::cost_sheet(), &|run| run.sheet_cents, parts));
+        rows.push(row(words::cost_sticker(), &|run| run.sticker_cents, parts));
+        rows.push(row(words::price_word(), &|run| run.price.sheet.0 as f64, whole));
     }
     rows
 }

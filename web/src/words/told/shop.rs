@@ -1,5 +1,6 @@
 //! Why a page cannot be planned, or a run not be worked out.
 
+use stickleaf_shop::cutting::FitError;
 use stickleaf_shop::page::PageError;
 use stickleaf_shop::settings::SettingsError;
 
@@ -48,5 +49,27 @@ impl Told for SettingsError {
     fn told(&self) -> String {
         let value = with_decimal_sign(&self.value.to_string());
         either(&self.asked, || format!("{value} ergibt hier keinen Sinn"))
+    }
+}
+
+impl Told for FitError {
+    fn told(&self) -> String {
+        either(self, || {
+            match self {
+                FitError::Nothing => {
+                    "ein Schnitt ohne Linien oder ohne Zeit sagt nichts; gib an, was geschnitten wurde und wie lange das gedauert \
+                     hat"
+                }
+                FitError::Alike => {
+                    "beide Schnitte sind sich zu ähnlich: je Linie ist etwa gleich viel zu schneiden; stoppe einen mit wenigen \
+                     langen Linien und einen mit vielen kurzen"
+                }
+                FitError::Contradicting => {
+                    "kein Tempo passt zu beiden Zeiten: Eine ist zu kurz oder zu lang für das, was geschnitten wurde; sieh nach, ob \
+                     beide vom selben Gerät mit derselben Einstellung sind und ohne Einlegen"
+                }
+            }
+            .to_owned()
+        })
     }
 }

@@ -38,3 +38,32 @@ story('a run is worked out from the artist’s figures, and what is done is tick
   assert.deepEqual(await page.ticked(), ['Buy 7 packs of label stock']);
   assert.deepEqual(await page.costs(), [['Label stock', '€ 79.00', '€ 0.263'], ['All', '€ 79.00', '€ 0.263']]);
 }, { seconds: 180 });
+
+story('a sheet is run again, and another theme begins on the same card', async (page) => {
+  await page.open();
+  await page.openSample('Look up tonight');
+  await page.goTo('Month');
+  // What is noted of a sample goes along when it becomes a project.
+  await page.type('Sheets wanted', '300');
+  await page.tick('Pack 300 sheets');
+  await page.goTo('Desk');
+  await page.type('Name of this layout', 'Night run');
+  await page.saved();
+  const [zones, size] = [await page.zones(), await page.sheetSize()];
+  await page.reload();
+  await page.until(async () => (await page.nameOfLayout()) === 'Night run', 'it is open again');
+  await page.goTo('Month');
+  assert.equal(await page.typed('Sheets wanted'), '300');
+  assert.deepEqual(await page.ticked(), ['Pack 300 sheets']);
+  await page.beginListAgain();
+  assert.deepEqual(await page.ticked(), []);
+  await page.takeBack();
+  assert.deepEqual(await page.ticked(), ['Pack 300 sheets']);
+
+  await page.beginSheetLikeThis();
+  await page.noticed(/Another sheet of the same size, rules and zones/);
+  assert.equal(await page.placed(), 0);
+  assert.equal(await page.nameOfLayout(), 'Untitled');
+  assert.deepEqual([await page.zones(), await page.sheetSize()], [zones, size]);
+  assert.deepEqual(await page.sheets(1), ['Night run'], 'the first one is where it was');
+}, { seconds: 180 });

@@ -258,6 +258,32 @@ export class StickleafPage {
     return this.#download(this.#button(WORDS.makePrint), { seconds });
   }
 
+  /** Makes the colour strip in the Press, and gives the path of what was saved. */
+  async makeStrip({ seconds }) {
+    await this.goTo('Press');
+    return this.#download(this.#button(WORDS.makeStrip), { seconds });
+  }
+
+  /** Chooses the patch of the colour strip in this column and row. */
+  async choosePatch(column, row) {
+    await this.goTo('Press');
+    for (const [group, digit] of [[WORDS.stripColumn, column], [WORDS.stripRow, row]]) {
+      await this.page.getByRole('group', { name: group }).getByRole('button', { name: String(digit), exact: true }).click();
+    }
+  }
+
+  /** Which patch is chosen: column and row. */
+  async chosenPatch() {
+    const digit = (group) => this.page.getByRole('group', { name: group }).getByRole('button', { pressed: true }).innerText();
+    return [Number(await digit(WORDS.stripColumn)), Number(await digit(WORDS.stripRow))];
+  }
+
+  /** The main colours of the sheet as they are shown: each as drawn, and as it goes to the printer. */
+  async swatches() {
+    const colours = await this.page.locator('.swatch > span').evaluateAll((halves) => halves.map((half) => getComputedStyle(half).backgroundColor));
+    return colours.filter((_, i) => i % 2 === 0).map((drawn, i) => [drawn, colours[2 * i + 1]]);
+  }
+
   /** Saves everything in one file from the Press, and gives its path. */
   async saveBundle() {
     await this.goTo('Press');
@@ -298,6 +324,88 @@ export class StickleafPage {
   /** Ticks a task off, or takes the tick away. */
   async tick(task) {
     await this.page.getByRole('checkbox', { name: task }).click();
+  }
+
+  /** Slides to this value. */
+  async slide(word, value) {
+    await this.#slider(word).fill(String(value));
+  }
+
+  /** Slides with a finger from where the slider is to this share of its length. */
+  async slideByTouch(word, share) {
+    const slider = this.#slider(word);
+    await slider.scrollIntoViewIfNeeded();
+    const { x, y, width, height } = await slider.boundingBox();
+    const [least, most, value] = await slider.evaluate(({ min, max, value }) => [min, max, value].map(Number));
+    const at = (part) => ({ x: x + 8 + (width - 16) * part, y: y + height / 2 });
+    await this.touchDrag(at((value - least) / (most - least)), at(share));
+  }
+
+  /** Puts the keyboard on a slider and presses these keys. */
+  async slideByKeys(word, ...keys) {
+    await this.#slider(word).focus();
+    for (const key of keys) {
+      await this.page.keyboard.press(key);
+    }
+  }
+
+  /** What a slider says. */
+  async slid(word) {
+    return this.#slider(word).getAttribute('aria-valuetext');
+  }
+
+  /** A row of what a run would come to: now, then, and the difference. */
+  async outcome(word) {
+    const row = this.page.locator('.outcome tbody tr', { has: this.page.getByRole('rowheader', { name: word, exact: true }) });
+    return (await row.getByRole('cell').allInnerTexts()).map((text) => text.trim());
+  }
+
+  /** Takes what was found into the shop's figures. */
+  async takeIntoFigures() {
+    await this.#button(WORDS.takeIntoFigures).click();
+  }
+
+  /** Notes how long it took to cut this part of so many sheets like the one on the desk. */
+  async noteJob({ part, sheets, time }) {
+    await this.page.getByRole('group', { name: WORDS.whatWasCut }).getByRole('button', { name: part, exact: true }).click();
+    await this.type(WORDS.sheetsCut, String(sheets));
+    await this.type(WORDS.timeTaken, time);
+    await this.#button(WORDS.noteJob).click();
+  }
+
+  /** The jobs that are noted, a line each. */
+  async timedJobs() {
+    return (await this.page.locator('.timed-jobs li > span').allInnerTexts()).map((text) => text.trim());
+  }
+
+  /** Leaves the first of the noted jobs out. */
+  async leaveJobOut() {
+    await this.#button(WORDS.leaveOut).first().click();
+  }
+
+  /** What the noted jobs come to. */
+  async machineFound() {
+    return (await this.page.locator('.timed').getByRole('status').innerText()).trim();
+  }
+
+  /** Takes all ticks away, for another run. */
+  async beginListAgain() {
+    await this.#button(WORDS.tasksAgain).click();
+  }
+
+  /** Begins another sheet with the same card, rules and zones. */
+  async beginSheetLikeThis() {
+    await this.#button(WORDS.sheetLikeThis).click();
+  }
+
+  /** Takes back what the page has just said that it did. */
+  async takeBack() {
+    await this.page.locator('.notice').getByRole('button', { name: WORDS.takeBack }).click();
+  }
+
+  /** What a field of this name holds. */
+  async typed(field) {
+    return this.page.getByRole('textbox', { name: field, exact: true }).inputValue();
   }
 
   /** The tasks that are ticked off. */
@@ -1042,6 +1150,10 @@ export class StickleafPage {
   }
 
   // Within
+
+  #slider(word) {
+    return this.page.getByRole('slider', { name: word, exact: true });
+  }
 
   #button(name) {
     return this.page.getByRole('button', { name, exact: true });

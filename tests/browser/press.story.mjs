@@ -68,6 +68,34 @@ story('guide and page are those of the command line', async (page) => {
   });
 }, { seconds: 900 });
 
+story('what comes out too dark is printed in the colours of a patch', async (page) => {
+  await page.open();
+  await page.openSample('Rooftop night');
+  const strip = readFileSync(await page.makeStrip({ seconds: 120 }));
+  const asDrawn = await page.swatches();
+  assert.ok(asDrawn.length > 1 && asDrawn.every(([drawn, sent]) => drawn === sent), JSON.stringify(asDrawn));
+  assert.deepEqual(await page.chosenPatch(), [3, 3]);
+  await page.choosePatch(4, 2);
+  const corrected = await page.swatches();
+  assert.deepEqual(corrected.map(([drawn]) => drawn), asDrawn.map(([drawn]) => drawn), 'the art stays as it is');
+  assert.ok(corrected.some(([drawn, sent]) => drawn !== sent), JSON.stringify(corrected));
+  const sheet = readFileSync(await page.makeSheet({ bleed: 'Card only', seconds: 120 }));
+  const print = readFileSync(await page.makePrint({ stock: 'Letter', who: 'I do, no cut lines', seconds: 120 }));
+  inFolder((at) => {
+    stickleaf('export', SAMPLE, '--colours', at('strip.pdf'));
+    assert.ok(strip.equals(readFileSync(at('strip.pdf'))), 'the strip has the same bytes as at the command line');
+    stickleaf('export', SAMPLE, '--sheet', at('sheet.png'), '--bleed-mm', 0, '--patch', 42);
+    assert.ok(sheet.equals(readFileSync(at('sheet.png'))), 'the sheet has the same bytes');
+    stickleaf('export', SAMPLE, '--print', at('print.pdf'), '--page', 'letter', '--profile', 'home', '--patch', 42);
+    assert.ok(print.equals(readFileSync(at('print.pdf'))), 'the page has the same bytes');
+  });
+
+  // The printer stays the same from one visit to the next.
+  await page.reload();
+  await page.goTo('Press');
+  assert.deepEqual(await page.chosenPatch(), [4, 2]);
+}, { seconds: 900 });
+
 story('a bundle holds everything: saved, wiped, opened again', async (page) => {
   await page.open();
   await page.openSample('Look up tonight');

@@ -23,6 +23,8 @@ pub struct PressJob {
     pub making: RwSignal<Option<Making>>,
     /// What was made last, as a file, and the state of the layout that it was made of.
     pub made: RwSignal<Option<(u64, File)>, LocalStorage>,
+    /// The main colours of the sheet whose colour strip was made last, and the state of the layout that they are of.
+    pub colours: RwSignal<Option<(u64, Vec<[u8; 3]>)>>,
     /// The state of the layout that is being made something of.
     revision: StoredValue<u64>,
 }
@@ -55,6 +57,7 @@ impl PressJob {
             number: StoredValue::new(0),
             making: RwSignal::new(None),
             made: RwSignal::new_local(None),
+            colours: RwSignal::new(None),
             revision: StoredValue::new(0),
         }
     }
@@ -122,12 +125,17 @@ impl PressJob {
     fn save(self, made: Made, buffers: &[ArrayBuffer], media_type: &str) {
         let Some((making, bytes)) = self.making.get_untracked().zip(buffers.first()) else { return };
         self.cancel();
+        if let Some(colours) = &made.colours {
+            self.colours.set(Some((self.revision.get_value(), colours.clone())));
+        }
         let file = File::new_with_buffer_source_sequence(&Array::of1(bytes), &making.file);
         self.made.set(file.ok().map(|file| (self.revision.get_value(), file)));
         match download::download_bytes(&making.file, media_type, bytes) {
             Ok(()) => {
                 let done = words::made(&making.file, made.pixels, made.sheets);
-                if made.missing.is_empty() {
+                if made.colours.is_some_and(|colours| colours.is_empty()) {
+                    self.desk.say_attention(words::strip_is_empty(), None);
+                } else if made.missing.is_empty() {
                     self.desk.say(done, None);
                 } else {
                     self.desk.say_attention(words::made_without(&done, &made.missing), None);

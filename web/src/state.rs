@@ -118,6 +118,10 @@ pub enum Offer {
     PlaceThese,
     /// Let only the pen move pieces; to close it is an answer too.
     OnlyPen,
+    /// Take back what was last put into the shop's figures.
+    FiguresBack,
+    /// Have the ticks of the run before back.
+    TicksBack,
 }
 
 impl Desk {

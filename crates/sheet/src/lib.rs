@@ -9,6 +9,7 @@
 //! Breaking a rule is a [`Finding`], not an error: a layout that breaks rules can be opened, drawn, saved and mended.
 //! A [`LayoutError`] is something that makes no sense at all, such as a piece of a sticker that does not exist.
 
+mod again;
 mod background;
 mod carried;
 mod ceiling;

@@ -16,3 +16,4 @@ pub mod schedule;
 pub mod settings;
 pub mod spoilage;
 pub mod trial;
+pub mod what_if;

@@ -28,7 +28,7 @@ pub use art::{has_picture, keep_picture, note_pictures, picture_bytes};
 pub use autosave::{save, save_at_once};
 pub use keeper::Keeping;
 pub use opening::{begin_new, forget_pictures, open};
-pub use project_list::{delete, duplicate, list, rename, start_empty, undo_delete};
+pub use project_list::{begin_like_this, delete, duplicate, list, rename, start_empty, undo_delete};
 pub use records::{Occasion, Project, Version};
 pub use save_state::{SaveState, Why};
 pub use start::start;

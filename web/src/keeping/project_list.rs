@@ -138,6 +138,21 @@ pub async fn start_empty(desk: Desk) {
     }
 }
 
+/// Begins another sheet like the one on the desk: the same card, rules and zones, nothing on it yet. True if it did.
+pub async fn begin_like_this(desk: Desk) -> bool {
+    let bare = desk.peek(|editor| editor.layout().for_another_theme());
+    match opening::begin_new(desk, words::step_sheet_like_this(), bare).await {
+        Ok(_) => {
+            desk.say(words::sheet_like_this_is_begun(), None);
+            true
+        }
+        Err(error) => {
+            desk.say_error(error);
+            false
+        }
+    }
+}
+
 /// The store, if no other tab has the project.
 async fn free_project(desk: Desk, id: &str) -> Result<std::rc::Rc<Store>, Why> {
     if two_tabs::is_free(desk, id).await { desk.keeping.store().await } else { Err(Why::OpenElsewhere) }

@@ -87,6 +87,8 @@ pub enum PressOrder {
     Sheet {
         /// How far it reaches past the card's edge, in millimetres.
         bleed_mm: f64,
+        /// The patch of the colour strip whose correction it takes.
+        patch: u32,
     },
     /// A page with sheets on it, as PDF.
     Print {
@@ -94,7 +96,11 @@ pub enum PressOrder {
         is_home: bool,
         /// The page.
         stock: Stock,
+        /// The patch of the colour strip whose correction it takes.
+        patch: u32,
     },
+    /// The colour strip, as PDF.
+    Strip,
     /// The layout and its pictures in one file.
     Bundle,
     /// One picture of two drawings that become one sticker.
@@ -131,6 +137,8 @@ pub struct Made {
     pub sheets: Option<usize>,
     /// The pictures that a bundle should hold and does not, by the names by which the layout knows them.
     pub missing: Vec<String>,
+    /// The main colours of the sheet, if it is a colour strip.
+    pub colours: Option<Vec<[u8; 3]>>,
 }
 
 /// How pictures are looked at.

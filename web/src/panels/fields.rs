@@ -129,6 +129,51 @@ pub fn NumberField(
     view! { <TextField label text take=Callback::new(read) keys="decimal" class /> }
 }
 
+/// A number between two others, to be slid. It is taken while it moves.
+#[component]
+pub fn Slider(
+    /// What the number is.
+    label: &'static str,
+    /// The number.
+    #[prop(into)]
+    value: Signal<f64>,
+    /// The number as it is shown and read out.
+    #[prop(into)]
+    text: Signal<String>,
+    /// The least it can be.
+    least: f64,
+    /// The most it can be.
+    #[prop(into)]
+    most: Signal<f64>,
+    /// From one number to the next.
+    step: f64,
+    /// Takes another number.
+    take: Callback<f64>,
+) -> impl IntoView {
+    let on_input = move |event| {
+        if let Ok(number) = event_target_value(&event).parse() {
+            take.run(number);
+        }
+    };
+    view! {
+        <label class="slider">
+            <span class="field-label">{label}</span>
+            <output class="slider-value">{move || text.get()}</output>
+            <input
+                type="range"
+                aria-label=label
+                aria-valuetext=move || text.get()
+                min=least
+                max=move || most.get()
+                step=step
+                // After the range, which would cut it off.
+                prop:value=move || { most.track(); value.get() }
+                on:input=on_input
+            />
+        </label>
+    }
+}
+
 /// A choice of one among few, as a row of buttons.
 #[component]
 pub fn Choice<T: Copy + PartialEq + Send + Sync + 'static>(

@@ -4,6 +4,8 @@ mod blade;
 mod figures;
 mod sums;
 mod tasks;
+mod timed;
+mod what_if;
 
 use leptos::prelude::*;
 
@@ -14,6 +16,7 @@ use crate::panels::month::blade::BladePart;
 use crate::panels::month::figures::Figures;
 use crate::panels::month::sums::Sums;
 use crate::panels::month::tasks::Tasks;
+use crate::panels::month::what_if::WhatIfs;
 use crate::words;
 
 /// A part of the Month.
@@ -53,7 +56,7 @@ fn RunPart() -> impl IntoView {
         if !is_count {
             return Err(words::whole_number().to_owned());
         }
-        month.sheets.set(sheets as u64);
+        month.set_sheets(sheets as u64);
         Ok(())
     };
     let has_run = move || month.run.with(|run| matches!(run, Some(Ok(_))));
@@ -70,6 +73,7 @@ fn RunPart() -> impl IntoView {
                 </div>
                 <Show when=has_run fallback=|| view! { <p class="press-note">{icon(Icon::Caution)} <span>{words::no_page()}</span></p> }>
                     <Sums />
+                    <WhatIfs />
                     <Tasks />
                 </Show>
                 <p class="month-note">{words::estimates()}</p>

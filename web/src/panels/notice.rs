@@ -9,6 +9,7 @@ use crate::icons::{Icon, icon};
 use crate::job::Job;
 use crate::keeping;
 use crate::messages::PackAim;
+use crate::month::Month;
 use crate::offline::Offline;
 use crate::pen_offer;
 use crate::samples::{Samples, open_first};
@@ -25,6 +26,7 @@ pub fn NoticeBar() -> impl IntoView {
     let samples = expect_context::<Samples>();
     let offline = expect_context::<Offline>();
     let job = expect_context::<Job>();
+    let month = expect_context::<Month>();
     Effect::new(move |_| {
         if let Some(shown) =
             desk.notice.get().filter(|notice| notice.tone == Tone::Good && notice.offer.is_none())
@@ -47,6 +49,8 @@ pub fn NoticeBar() -> impl IntoView {
             Offer::UndoDelete => have_back(desk),
             Offer::PlaceThese => job.pack(PackAim::Place),
             Offer::OnlyPen => pen_offer::answer(desk, true),
+            Offer::FiguresBack => month.take_back(),
+            Offer::TicksBack => month.ticks_back(),
         }
     };
     let close = move |offer: Option<Offer>| {
@@ -59,7 +63,7 @@ pub fn NoticeBar() -> impl IntoView {
     };
     let bar = move |Notice { text, tone, offer }: Notice| {
         let word = |offer| match offer {
-            Offer::Undo => words::undo_that(),
+            Offer::Undo | Offer::FiguresBack | Offer::TicksBack => words::undo_that(),
             Offer::StartFresh => words::start_fresh(),
             Offer::NewerVersion => words::use_newer(),
             Offer::UndoDelete => words::have_it_back(),

@@ -7,6 +7,7 @@ mod made;
 mod preview;
 mod print_card;
 mod sheet_card;
+mod strip_card;
 
 use leptos::prelude::*;
 use stickleaf_sheet::{Layout, Rule};

@@ -1,8 +1,9 @@
 //! Words for runs: sums, tasks, and the shop's figures.
 
+use stickleaf_sheet::LengthUnit;
 use stickleaf_shop::money::Cents;
 
-use super::{figure, with_decimal_sign};
+use super::{figure, number, with_decimal_sign};
 
 words! {
     run_title: "A run of this sheet", "Eine Auflage dieses Bogens";
@@ -32,6 +33,12 @@ words! {
     packaging_word: "Packaging", "Verpackung";
     tasks_title: "What to do", "Was zu tun ist";
     try_setting: "Try the setting on a test card", "Die Einstellung auf einer Testkarte ausprobieren";
+    tasks_again: "Begin the list again", "Die Liste neu beginnen";
+    tasks_begin_again: "The list begins again, for another run.", "Die Liste beginnt neu, für eine weitere Auflage.";
+    sheet_like_this: "Another sheet like this", "Noch so ein Bogen";
+    sheet_like_this_text: "Another sheet has the same size, rules and zones, and no stickers or pictures yet: for the next theme. This one stays in My sheets.", "Ein weiterer Bogen hat dieselbe Größe, dieselben Regeln und Zonen und noch keine Aufkleber oder Bilder: für das nächste Thema. Dieser bleibt unter Meine Bögen.";
+    step_sheet_like_this: "Another sheet", "Weiterer Bogen";
+    sheet_like_this_is_begun: "Another sheet of the same size, rules and zones. Bring the next drawings in.", "Ein weiterer Bogen mit derselben Größe, denselben Regeln und Zonen. Hol die nächsten Zeichnungen herein.";
     prices_title: "Stock and prices", "Material und Preise";
     selling_title: "Your time and selling", "Deine Zeit und Verkauf";
     currency_sign: "Currency sign", "Währungszeichen";
@@ -62,6 +69,35 @@ words! {
     order_fee: "Fee an order", "Gebühr je Bestellung";
     fee_percent: "Fee, % of the price", "Gebühr, % vom Preis";
     order_sheets: "Sheets in an order", "Bögen je Bestellung";
+    what_if_title: "What if?", "Was wäre, wenn?";
+    what_if_text: "Slide, and see what the run would come to. Nothing changes until you say so; what is cut and the ink stay those of this sheet.", "Schieb und sieh, was aus der Auflage würde. Nichts ändert sich, bevor du es sagst; Schnitt und Tinte bleiben die dieses Bogens.";
+    sheets_on_page: "Sheets on a page", "Bögen auf einer Seite";
+    stickers_on_sheet: "Stickers on a sheet", "Aufkleber auf einem Bogen";
+    timed_title: "Speeds from two timed jobs", "Tempo aus zwei gestoppten Schnitten";
+    timed_text: "Time two cuts from the first line to the last, loading left out: one with few long lines, one with many short ones. With a single sheet, cut the stickers and note that, then the card.", "Stoppe zwei Schnitte vom ersten bis zum letzten Strich, das Einlegen nicht mitgezählt: einen mit wenigen langen Linien, einen mit vielen kurzen. Mit einem einzigen Bogen: erst die Aufkleber schneiden und notieren, dann die Karte.";
+    what_was_cut: "What was cut", "Was geschnitten wurde";
+    cut_all: "Stickers and card", "Aufkleber und Karte";
+    cut_stickers: "Stickers only", "Nur die Aufkleber";
+    cut_card: "Card only", "Nur die Karte";
+    sheets_cut: "Sheets cut", "Geschnittene Bögen";
+    time_taken: "Time it took, min:s", "Gedauert, min:s";
+    note_job: "Note this job", "Schnitt notieren";
+    time_is_missing: "Type in how long it took first, as in 4:30.", "Gib zuerst an, wie lange es gedauert hat, etwa 4:30.";
+    not_a_time: "Give minutes and seconds, as in 4:30, or seconds.", "Gib Minuten und Sekunden an, etwa 4:30, oder Sekunden.";
+    nothing_to_cut: "There is nothing of that to cut on this sheet.", "Davon gibt es auf diesem Bogen nichts zu schneiden.";
+    one_more_job: "One more job, and cutting speed and lift time follow.", "Noch ein Schnitt, dann folgen Tempo und Hebezeit.";
+    leave_out: "Leave it out", "Weglassen";
+    take_into_figures: "Take these into my figures", "In meine Zahlen übernehmen";
+    as_it_is: "As it is", "Wie es ist";
+    figures_are_taken: "Your figures are changed.", "Deine Zahlen sind geändert.";
+    what_it_is: "Figure", "Zahl";
+    now_word: "Now", "Jetzt";
+    then_word: "Then", "Dann";
+    difference_word: "Difference", "Unterschied";
+    no_difference: "same", "gleich";
+    cost_sticker: "A sticker", "Ein Aufkleber";
+    cost_of_run: "Cost of the run", "Kosten der Auflage";
+    price_word: "To ask for a sheet", "Zu verlangen je Bogen";
     margin_percent: "To be left, % of the price", "Übrig bleiben soll, % vom Preis";
 }
 
@@ -74,6 +110,85 @@ pub fn money(cents: Cents, currency: &str) -> String {
 pub fn money_parts(cents: f64, currency: &str) -> String {
     let amount = figure(cents / 100.0, 3);
     if currency.is_empty() { amount } else { format!("{currency} {amount}") }
+}
+
+/// A number with at most two decimals, none of them for nothing.
+pub fn plain_number(value: f64) -> String {
+    number(LengthUnit::Millimetres, value)
+}
+
+/// A length of blade.
+pub fn metres(value: f64) -> String {
+    format!("{} m", figure(value, 0))
+}
+
+/// A difference with its sign, as `text` writes its size; a word if it is too small to show.
+pub fn signed(difference: f64, text: &dyn Fn(f64) -> String) -> String {
+    let size = text(difference.abs());
+    if size == text(0.0) {
+        return no_difference().to_owned();
+    }
+    format!("{}{size}", if difference < 0.0 { '−' } else { '+' })
+}
+
+/// A time in minutes and seconds.
+pub fn clock(seconds: f64) -> String {
+    let whole = seconds.round() as u64;
+    format!("{}:{:02} min", whole / 60, whole % 60)
+}
+
+/// A timed job: what was cut, how long it took, and how long it takes by the figures as they are.
+pub fn timed_job(name: &str, part: &str, sheets: u32, took_s: f64, by_figures_s: f64) -> String {
+    let (name, took, by_figures) = (super::named(name), clock(took_s), clock(by_figures_s));
+    if sheets == 1 {
+        return say!(
+            "{name} · {part} · one sheet: {took}. By your figures it takes {by_figures}.",
+            "{name} · {part} · ein Bogen: {took}. Nach deinen Zahlen dauert es {by_figures}."
+        );
+    }
+    say!(
+        "{name} · {part} · {sheets} sheets: {took}. By your figures it takes {by_figures}.",
+        "{name} · {part} · {sheets} Bögen: {took}. Nach deinen Zahlen dauert es {by_figures}."
+    )
+}
+
+/// What two timed jobs say of the machine.
+pub fn machine_found(speed_mm_s: f64, lift_s: f64) -> String {
+    let (speed, lift) = (figure(speed_mm_s, 1), figure(lift_s, 2));
+    say!(
+        "So the blade cuts at {speed} mm/s, and it takes {lift} s to put it down and lift it.",
+        "Demnach schneidet die Klinge mit {speed} mm/s, und sie zu senken und zu heben dauert {lift} s."
+    )
+}
+
+/// The largest sheet of which so many lie on a page.
+pub fn largest_for(count: usize, width: &str, height: &str, is_proved: bool) -> String {
+    match (count, is_proved) {
+        (1, true) => say!(
+            "A sheet of these proportions lies on the page up to {width} x {height}, no larger: proven.",
+            "Ein Bogen mit diesen Proportionen passt bis {width} x {height} auf die Seite, größer nicht: bewiesen."
+        ),
+        (1, false) => say!(
+            "A sheet of these proportions lies on the page up to {width} x {height}.",
+            "Ein Bogen mit diesen Proportionen passt bis {width} x {height} auf die Seite."
+        ),
+        (_, true) => say!(
+            "{count} sheets of these proportions lie on the page up to {width} x {height} each, no larger: proven.",
+            "{count} Bögen mit diesen Proportionen passen bis je {width} x {height} auf die Seite, größer nicht: bewiesen."
+        ),
+        (_, false) => say!(
+            "{count} sheets of these proportions lie on the page up to {width} x {height} each.",
+            "{count} Bögen mit diesen Proportionen passen bis je {width} x {height} auf die Seite."
+        ),
+    }
+}
+
+/// That no sheet worth the name is so small.
+pub fn no_sheet_for(count: usize) -> String {
+    say!(
+        "For {count} on a page a side of the sheet would be under 20 mm.",
+        "Für {count} auf einer Seite wäre eine Kante des Bogens unter 20 mm."
+    )
 }
 
 /// A time in hours and minutes, or in minutes where it is short.
@@ -183,4 +298,15 @@ pub fn pack_sheets(sheets: u64) -> String {
         return say!("Pack one sheet", "Einen Bogen verpacken");
     }
     say!("Pack {sheets} sheets", "{sheets} Bögen verpacken")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn differences_have_their_sign_and_none_is_a_word() {
+        let text: &dyn Fn(f64) -> String = &|value| figure(value, 1);
+        assert_eq!([signed(-1.25, text), signed(3.0, text), signed(0.01, text)], ["−1.2", "+3.0", "same"]);
+    }
 }

@@ -34,6 +34,14 @@ words! {
     sheet_gap: "Between sheets", "Zwischen Bögen";
     reach_width: "Cutter reaches, across", "Plotter erreicht, quer";
     reach_height: "Cutter reaches, down", "Plotter erreicht, längs";
+    save_strip: "Make the colour strip", "Farbstreifen erzeugen";
+    strip_text: "If prints come out too dark or too cool: the main colours of the sheet in patches, lighter to the right and warmer below, as PDF. Print it as you print the sheets, find the patch that looks as on the screen, and choose its column and row here. The art stays as it is, and white stays white.", "Wenn Drucke zu dunkel oder zu kühl werden: die Hauptfarben des Bogens in Feldern, nach rechts heller und nach unten wärmer, als PDF. Drucke ihn wie die Bögen, such das Feld, das aussieht wie auf dem Bildschirm, und wähle hier Spalte und Zeile. Die Zeichnungen bleiben, wie sie sind, und Weiß bleibt Weiß.";
+    strip_column: "Column, lighter to the right", "Spalte, nach rechts heller";
+    strip_row: "Row, warmer below", "Zeile, nach unten wärmer";
+    strip_on_screen: "The colours on the screen: left as drawn, right as they are sent to the printer", "Die Farben auf dem Bildschirm: links wie gezeichnet, rechts wie sie zum Drucker gehen";
+    strip_as_it_is: "Colours go to the printer as drawn.", "Die Farben gehen zum Drucker, wie sie gezeichnet sind.";
+    strip_none: "As drawn again", "Wieder wie gezeichnet";
+    strip_is_empty: "The sheet has no colours, so the strip is empty. Put stickers with pictures or a background on it first.", "Der Bogen hat keine Farben, also ist der Streifen leer. Leg zuerst Aufkleber mit Bildern oder einen Hintergrund darauf.";
     save_bundle: "Save everything in one file", "Alles in einer Datei speichern";
     bundle_text: "The layout and all its pictures, to go on with on another device or to keep. Opens here again.", "Das Layout mit allen Bildern, um auf einem anderen Gerät weiterzumachen oder zum Aufheben. Lässt sich hier wieder öffnen.";
     share_bundle: "Hand it on", "Weitergeben";
@@ -83,6 +91,14 @@ pub fn on_a_page(sheets: usize, most: usize, waste_percent: f64) -> String {
     say!(
         "{sheets} sheets on a page; at most {most} by proof. {waste} % of the page is left over.",
         "{sheets} Bögen auf der Seite; bewiesen sind höchstens {most}. {waste} % der Seite bleiben übrig."
+    )
+}
+
+/// That sheet and page are printed in the colours of a patch.
+pub fn corrected(patch: u32) -> String {
+    say!(
+        "Colours go to the printer as in patch {patch} of the colour strip.",
+        "Die Farben gehen zum Drucker wie in Feld {patch} des Farbstreifens."
     )
 }
 

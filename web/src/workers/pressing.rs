@@ -1,4 +1,4 @@
-//! Making what leaves: guide, composed sheet, print, bundle.
+//! Making what leaves: guide, composed sheet, print, colour strip, bundle.
 
 use js_sys::{ArrayBuffer, Uint8Array};
 use stickleaf_files::bundle;
@@ -7,7 +7,7 @@ use stickleaf_press::cut::{self, CutOptions};
 use stickleaf_press::guide::{self, Parts};
 use stickleaf_press::print::{self, PlacedSheet, PrintOptions, Profile};
 use stickleaf_press::tone::Correction;
-use stickleaf_press::{PressError, Progress, ink_coverage, write_merged_art};
+use stickleaf_press::{PressError, Progress, ink_coverage, strip, write_merged_art};
 use stickleaf_sheet::{Layout, merged};
 use stickleaf_shop::ink::Coverage;
 use stickleaf_shop::page::{Stock, plan};
@@ -37,8 +37,11 @@ pub fn make(
     let mut progress = Progress::new(&mut tell);
     match *order {
         PressOrder::Guide(parts) => made_guide(&layout, parts, &mut progress),
-        PressOrder::Sheet { bleed_mm } => sheet(&layout, pictures, bleed_mm, &mut progress),
-        PressOrder::Print { is_home, stock } => page(&layout, pictures, is_home, &stock, &mut progress),
+        PressOrder::Sheet { bleed_mm, patch } => sheet(&layout, pictures, bleed_mm, patch, &mut progress),
+        PressOrder::Print { is_home, stock, patch } => {
+            page(&layout, pictures, is_home, &stock, patch, &mut progress)
+        }
+        PressOrder::Strip => colour_strip(&layout, pictures, &mut progress),
         PressOrder::Bundle => bundled(&layout, pictures),
         PressOrder::Merged { pieces } => merged_art(&layout, pictures, pieces, &mut progress),
     }
@@ -46,6 +49,11 @@ pub fn make(
 
 /// How far a print's background runs past the card's edge, in millimetres (common practice, no source).
 const BLEED: f64 = 2.0;
+
+/// The correction of a patch; none for a name that no patch has.
+fn correction_of(patch: u32) -> Correction {
+    strip::correction(patch).unwrap_or(Correction::NONE)
+}
 
 fn told(error: PressError) -> String {
     error.told()
@@ -69,6 +77,7 @@ fn page(
     pictures: &mut KeptPictures,
     is_home: bool,
     stock: &Stock,
+    patch: u32,
     progress: &mut Progress<'_>,
 ) -> Result<(Made, ArrayBuffer), String> {
     let plan = plan(stock, layout.sheet.width, layout.sheet.height).map_err(|error| error.told())?;
@@ -81,7 +90,7 @@ fn page(
         bleed: BLEED,
         resolution_ppi: layout.sheet.resolution_ppi,
         ground: GROUND,
-        correction: Correction::NONE,
+        correction: correction_of(patch),
     };
     let lines = cut::plan(layout, &CutOptions::default());
     let (bytes, printed) = print::write(layout, &lines, pictures, &options, progress).map_err(told)?;
@@ -106,6 +115,15 @@ fn merged_art(
     Ok((made, buffer(&bytes)))
 }
 
+fn colour_strip(
+    layout: &Layout,
+    pictures: &mut KeptPictures,
+    progress: &mut Progress<'_>,
+) -> Result<(Made, ArrayBuffer), String> {
+    let strip = strip::of_layout(layout, pictures, progress).map_err(told)?;
+    Ok((Made { colours: Some(strip.colours().collect()), ..Made::default() }, buffer(&strip.pdf())))
+}
+
 fn bundled(layout: &Layout, pictures: &KeptPictures) -> Result<(Made, ArrayBuffer), String> {
     let (bytes, missing) =
         bundle::write(layout, |file| pictures.bytes(file)).map_err(|error| error.told())?;
@@ -123,13 +141,14 @@ fn sheet(
     layout: &Layout,
     pictures: &mut KeptPictures,
     bleed: f64,
+    patch: u32,
     progress: &mut Progress<'_>,
 ) -> Result<(Made, ArrayBuffer), String> {
     let options = ComposeOptions {
         resolution_ppi: layout.sheet.resolution_ppi,
         bleed,
         ground: GROUND,
-        correction: Correction::NONE,
+        correction: correction_of(patch),
     };
     let mut bytes = Vec::new();
     let frame = write_sheet(layout, pictures, &options, progress, &mut bytes).map_err(told)?;

@@ -13,4 +13,4 @@ pub use fit::CutLine;
 pub use plan::{CutOptions, CutPlan, KissCut, plan};
 pub use svg::{CAUTIONS, Depths, write};
 pub(crate) use svg::{escaped, number};
-pub use work::work;
+pub use work::{work, work_of};

@@ -3,7 +3,7 @@
 use kurbo::{Affine, BezPath, Point, Rect, Vec2};
 
 use crate::guide::digits;
-use crate::strip::{STEPS, correction};
+use crate::strip::{AS_IT_IS, STEPS, correction};
 use crate::tone::MainColour;
 
 /// The size of a patch in millimetres.
@@ -60,6 +60,11 @@ impl Strip {
         strip
     }
 
+    /// The colours that the strip is of, as they are on the sheet: its middle patches.
+    pub fn colours(&self) -> impl Iterator<Item = [u8; 3]> {
+        self.patches.iter().filter(|patch| patch.name == AS_IT_IS).map(|patch| patch.rgb)
+    }
+
     /// Adds the patches of a colour, with a number to each column and row.
     fn add(&mut self, rgb: [u8; 3], corner: Point) {
         let first = corner + Vec2::new(NUMBERS, NUMBERS);
@@ -104,8 +109,7 @@ mod tests {
             assert!(sheet.contains_rect(patch.area));
             assert!(strip.patches[..i].iter().all(|other| other.area.intersect(patch.area).area() < 1e-9));
         }
-        let middle: Vec<[u8; 3]> =
-            strip.patches.iter().filter(|patch| patch.name == 33).map(|patch| patch.rgb).collect();
+        let middle: Vec<[u8; 3]> = strip.colours().collect();
         assert_eq!(middle, colours.map(|colour| colour.rgb));
     }
 }

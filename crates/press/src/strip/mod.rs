@@ -22,6 +22,9 @@ use crate::trouble::PressError;
 /// How many columns and rows of patches a colour has.
 pub const STEPS: u32 = 5;
 
+/// The patch in the middle, which is the sheet as it is.
+pub const AS_IT_IS: u32 = 11 * STEPS.div_ceil(2);
+
 /// By how much a column is lighter than the one before it. Our choice: one step is seen, and five reach far enough.
 const LIGHTER_STEP: f64 = 0.03;
 
@@ -70,7 +73,7 @@ mod tests {
 
     #[test]
     fn columns_are_lighter_to_the_right_and_rows_warmer_below() {
-        assert_eq!(correction(33), Some(Correction::NONE));
+        assert_eq!((AS_IT_IS, correction(AS_IT_IS)), (33, Some(Correction::NONE)));
         assert_eq!(correction(53), Some(Correction { lighter: 0.06, warmer: 0.0 }));
         assert_eq!(correction(31), Some(Correction { lighter: 0.0, warmer: -0.03 }));
         for none in [0, 3, 30, 36, 63, 133] {

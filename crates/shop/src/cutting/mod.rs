@@ -4,6 +4,6 @@ mod fitted;
 mod machine;
 mod work;
 
-pub use fitted::{TimedJob, fitted};
+pub use fitted::{FitError, TimedJob, fitted};
 pub use machine::CutMachine;
 pub use work::{CutWork, straight_stretches};

@@ -1,12 +1,14 @@
 //! What there is to cut on one sheet, as stretches between stops.
 
 use kurbo::Point;
+use serde::{Deserialize, Serialize};
 
 /// Where a line turns by more than this, in degrees, the blade stops as at an end (an assumption of the model).
 const CORNER: f64 = 30.0;
 
 /// What there is to cut on one sheet. Lengths in millimetres.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
 pub struct CutWork {
     /// The stretches of all kiss lines, each from stop to stop.
     pub kiss: Vec<f64>,

@@ -6,6 +6,7 @@ use stickleaf_shop::settings::Settings;
 
 use crate::month::Month;
 use crate::panels::fields::{NumberField, TextField};
+use crate::panels::month::timed::TimedJobs;
 use crate::words::{self, Told};
 
 /// One figure: its word, how it is looked up, and how it is changed.
@@ -105,6 +106,7 @@ pub fn Figures() -> impl IntoView {
     view! {
         <Group title=words::printing_word() figures=&PRINTING />
         <Group title=words::cutting_word() figures=&CUTTING />
+        <TimedJobs />
         <Group title=words::prices_title() figures=&PRICES />
         <div class="figure-group">
             <TextField label=words::currency_sign() text=currency take=Callback::new(set_currency) />

@@ -1,20 +1,34 @@
 //! What is to be done for a run, to tick off.
 
+use std::collections::BTreeSet;
+
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 use stickleaf_shop::run::Deed;
 
+use crate::icons::{Icon, icon};
+use crate::keeping;
 use crate::month::Month;
+use crate::state::{Place, use_desk};
 use crate::words;
 
 /// The list of tasks. Ticks are kept with the project.
 #[component]
 pub fn Tasks() -> impl IntoView {
+    let desk = use_desk();
     let month = expect_context::<Month>();
     let tasks = move || {
         month.run.with(|run| match run {
             Some(Ok(run)) => run.tasks.clone(),
             _ => Vec::new(),
         })
+    };
+    let like_this = move |_| {
+        spawn_local(async move {
+            if keeping::begin_like_this(desk).await {
+                desk.place.set(Place::Desk);
+            }
+        });
     };
     view! {
         <h3>{words::tasks_title()}</h3>
@@ -33,6 +47,13 @@ pub fn Tasks() -> impl IntoView {
                 }
             }).collect_view()}
         </ul>
+        <div class="button-row">
+            <Show when=move || !month.ticks.with(BTreeSet::is_empty)>
+                <button type="button" class="button" on:click=move |_| month.begin_again()>{words::tasks_again()}</button>
+            </Show>
+            <button type="button" class="button" on:click=like_this>{icon(Icon::Sheet)} <span>{words::sheet_like_this()}</span></button>
+        </div>
+        <p class="month-note">{words::sheet_like_this_text()}</p>
     }
 }
 

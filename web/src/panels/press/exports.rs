@@ -10,6 +10,7 @@ use crate::panels::press::bundle_card::BundleCard;
 use crate::panels::press::guide_card::GuideCard;
 use crate::panels::press::print_card::PrintCard;
 use crate::panels::press::sheet_card::SheetCard;
+use crate::panels::press::strip_card::StripCard;
 use crate::state::{Desk, use_desk};
 use crate::words;
 
@@ -74,6 +75,7 @@ pub fn Exports() -> impl IntoView {
         <ul class="exports" role="list">
             <PrintCard />
             <SheetCard />
+            <StripCard />
         </ul>
         <h3 class="export-group">{words::to_cut()}</h3>
         <ul class="exports" role="list">

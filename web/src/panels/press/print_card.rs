@@ -6,6 +6,7 @@ use stickleaf_shop::page::{PAGE_SIZES, PageError, Plan, Stock};
 use crate::messages::PressOrder;
 use crate::panels::fields::{Choice, LengthField};
 use crate::panels::press::made::{MadeCard, MadeFile};
+use crate::panels::press::strip_card::Corrected;
 use crate::shop::Shop;
 use crate::state::use_desk;
 use crate::words::{self, Told};
@@ -23,12 +24,17 @@ pub fn PrintCard() -> impl IntoView {
     let shop = expect_context::<Shop>();
     let is_home = RwSignal::new(true);
     let facts = Signal::derive(move || shop.plan.with(plan_line));
-    let order = Signal::derive(move || PressOrder::Print { is_home: is_home.get(), stock: shop.stock.get() });
+    let order = Signal::derive(move || PressOrder::Print {
+        is_home: is_home.get(),
+        stock: shop.stock.get(),
+        patch: shop.patch.get(),
+    });
     let is_off = Signal::derive(move || shop.plan.with(Result::is_err));
     view! {
         <MadeCard file=PRINT order facts is_off>
             <PagePicture />
             <StockFields />
+            <Corrected />
             <Choice
                 label=words::who_prints()
                 options=vec![(true, words::prints_at_home()), (false, words::prints_in_shop())]

@@ -1,5 +1,6 @@
 //! Why a page cannot be planned, a run not be worked out, or settings be no scale.
 
+use stickleaf_shop::cutting::FitError;
 use stickleaf_shop::page::PageError;
 use stickleaf_shop::settings::SettingsError;
 use stickleaf_shop::trial::{MOST_SETTINGS, ScaleError};
@@ -75,6 +76,28 @@ impl Told for ScaleError {
             ScaleError::Twice(name) => {
                 format!("die Einstellung {name} kommt zweimal vor; gib weniger Schritte oder andere Namen an")
             }
+        })
+    }
+}
+
+impl Told for FitError {
+    fn told(&self) -> String {
+        either(self, || {
+            match self {
+                FitError::Nothing => {
+                    "ein Schnitt ohne Linien oder ohne Zeit sagt nichts; gib an, was geschnitten wurde und wie lange das gedauert \
+                     hat"
+                }
+                FitError::Alike => {
+                    "beide Schnitte sind sich zu ähnlich: je Linie ist etwa gleich viel zu schneiden; stoppe einen mit wenigen \
+                     langen Linien und einen mit vielen kurzen"
+                }
+                FitError::Contradicting => {
+                    "kein Tempo passt zu beiden Zeiten: Eine ist zu kurz oder zu lang für das, was geschnitten wurde; sieh nach, ob \
+                     beide vom selben Gerät mit derselben Einstellung sind und ohne Einlegen"
+                }
+            }
+            .to_owned()
         })
     }
 }

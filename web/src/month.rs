@@ -163,7 +163,7 @@ impl Month {
             stickers: layout.pieces.len() as u64,
             per_page: plan.positions.len() as u64,
             sheet_mm2: layout.sheet.area(),
-            work: cut_work(layout, passes),
+            work: cut_work(layout, Depths::All, passes),
             coverage: None,
         };
         let run = self.settings.with(|settings| run_sheet(settings, &[design])).ok()?;

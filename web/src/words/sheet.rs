@@ -139,8 +139,8 @@ pub fn change_zone(name: &str) -> String {
     say!("Change {name} on the sheet", "{name} auf dem Bogen ändern")
 }
 
-/// So many per cent.
-pub fn percent(value: f64) -> String {
+/// So many of a hundred.
+pub fn out_of_hundred(value: f64) -> String {
     say!("{value:.0} %", "{value:.0} %")
 }
 

@@ -44,11 +44,11 @@ pub fn Backdrop() -> impl IntoView {
                     max="100"
                     step="5"
                     prop:value=move || percent().to_string()
-                    aria-valuetext=move || words::percent(percent())
+                    aria-valuetext=move || words::out_of_hundred(percent())
                     on:input=slide
                     on:change=set
                 />
-                <span class="slider-value">{move || words::percent(percent())}</span>
+                <span class="slider-value">{move || words::out_of_hundred(percent())}</span>
             </label>
         </Show>
         <div class="button-row">

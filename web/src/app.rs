@@ -36,6 +36,8 @@ use crate::panels::view_buttons::ViewButtons;
 use crate::preferences;
 use crate::pressing::PressJob;
 use crate::room::RoomFinder;
+use crate::run_order::RunOrder;
+use crate::runs::Runs;
 use crate::samples::Samples;
 use crate::shop::Shop;
 use crate::state::{Desk, Place, use_desk};
@@ -76,9 +78,12 @@ fn App() -> impl IntoView {
     provide_context(PressJob::new(desk));
     let shop = Shop::new(desk);
     provide_context(shop);
-    let month = Month::new(desk, shop);
+    let order = RunOrder::new(desk);
+    provide_context(order);
+    let month = Month::new(desk, shop, order);
     provide_context(month);
     provide_context(Trials::new(desk, month));
+    provide_context(Runs::new(desk, month));
     let chosen = Memo::new(move |_| desk.place.get());
     let place = move || match chosen.get() {
         Place::Desk => view! { <DeskPlace /> }.into_any(),

@@ -31,6 +31,8 @@ mod pressing;
 mod replace;
 mod room;
 mod rough;
+mod run_order;
+mod runs;
 mod samples;
 mod shop;
 mod state;

@@ -1,4 +1,4 @@
-//! The month's work: a run of the sheet on the desk, worked out from the shop's figures; what is done of it.
+//! The month's work: a run of the sheet on the desk and of others with it, worked out from the shop's figures; what is done of it.
 
 use std::collections::BTreeSet;
 
@@ -19,6 +19,7 @@ use crate::browser::keep::{keep, kept};
 use crate::messages::{PictureAnswer, PictureAsk};
 use crate::panels::month::Part;
 use crate::picture_work::{Gathered, ask_once, gather};
+use crate::run_order::RunOrder;
 use crate::shop::Shop;
 use crate::state::{Desk, Offer};
 use crate::words;
@@ -61,7 +62,7 @@ pub struct Month {
 
 impl Month {
     /// The figures as they were left, or as is usual.
-    pub fn new(desk: Desk, shop: Shop) -> Month {
+    pub fn new(desk: Desk, shop: Shop, order: RunOrder) -> Month {
         let settings: RwSignal<Settings> = RwSignal::new(
             kept(SETTINGS).and_then(|text| serde_json::from_str(&text).ok()).unwrap_or_default(),
         );
@@ -90,7 +91,9 @@ impl Month {
         });
         let run = Memo::new(move |_| {
             let design = design.get()?;
-            Some(settings.with(|settings| run_sheet(settings, &[design])))
+            let others = shop.stock.with(|stock| order.designs(stock, passes.get()));
+            let designs = [vec![design], others].concat();
+            Some(settings.with(|settings| run_sheet(settings, &designs)))
         });
         let month = Month {
             desk,

@@ -112,7 +112,7 @@ impl Keeping {
     }
 
     /// The store, opened if that was not done yet.
-    pub(super) async fn store(self) -> Result<Rc<Store>, Why> {
+    pub(crate) async fn store(self) -> Result<Rc<Store>, Why> {
         if let Some(store) = self.store.get_value() {
             return Ok(store);
         }
@@ -122,7 +122,7 @@ impl Keeping {
     }
 
     /// The id of the project on the desk.
-    pub(super) fn id(self) -> Option<String> {
+    pub(crate) fn id(self) -> Option<String> {
         self.project.with_untracked(|project| project.as_ref().map(|project| project.id.clone()))
     }
 

@@ -1,22 +1,29 @@
 //! The Month: what a run of the sheet on the desk takes, what is to be done, and how the blade is to be set.
 
 mod blade;
+mod designs;
 mod figures;
+mod history;
 mod sums;
 mod tasks;
 mod timed;
 mod what_if;
 
 use leptos::prelude::*;
+use stickleaf_shop::run::RunSheet;
 
+use crate::browser::time;
 use crate::icons::{Icon, icon};
 use crate::month::Month;
 use crate::panels::fields::{Choice, NumberField};
 use crate::panels::month::blade::BladePart;
+use crate::panels::month::designs::{DesignTable, Others};
 use crate::panels::month::figures::Figures;
+use crate::panels::month::history::HistoryPart;
 use crate::panels::month::sums::Sums;
 use crate::panels::month::tasks::Tasks;
 use crate::panels::month::what_if::WhatIfs;
+use crate::runs::Runs;
 use crate::words;
 
 /// A part of the Month.
@@ -27,13 +34,19 @@ pub enum Part {
     Run,
     /// The blade's setting.
     Blade,
+    /// The runs that were made.
+    History,
 }
 
 /// The place for what comes after the layout, in parts.
 #[component]
 pub fn MonthPlace() -> impl IntoView {
     let part = expect_context::<Month>().part;
-    let parts = vec![(Part::Run, words::part_run()), (Part::Blade, words::part_blade())];
+    let parts = vec![
+        (Part::Run, words::part_run()),
+        (Part::Blade, words::part_blade()),
+        (Part::History, words::part_history()),
+    ];
     view! {
         <div class="month-place">
             <nav class="month-parts" aria-label=words::month_parts()>
@@ -42,6 +55,7 @@ pub fn MonthPlace() -> impl IntoView {
             {move || match part.get() {
                 Part::Run => view! { <RunPart /> }.into_any(),
                 Part::Blade => view! { <BladePart /> }.into_any(),
+                Part::History => view! { <HistoryPart /> }.into_any(),
             }}
         </div>
     }
@@ -59,11 +73,19 @@ fn RunPart() -> impl IntoView {
         month.set_sheets(sheets as u64);
         Ok(())
     };
+    let runs = expect_context::<Runs>();
+    let head = move || {
+        month.run.with(|run| match run {
+            Some(Ok(run)) => words::run_head(&named_sheets(run), &time::day_text()),
+            _ => String::new(),
+        })
+    };
     let has_run = move || month.run.with(|run| matches!(run, Some(Ok(_))));
     view! {
         <div class="month">
             <section class="month-run" aria-labelledby="month-run">
                 <h2 id="month-run">{words::run_title()}</h2>
+                <p class="print-only">{head}</p>
                 <div class="month-sheets">
                     <NumberField
                         label=words::sheets_wanted()
@@ -71,10 +93,14 @@ fn RunPart() -> impl IntoView {
                         take=Callback::new(set_sheets)
                     />
                 </div>
+                <Others />
+                <DesignTable />
                 <Show when=has_run fallback=|| view! { <p class="press-note">{icon(Icon::Caution)} <span>{words::no_page()}</span></p> }>
                     <Sums />
                     <WhatIfs />
                     <Tasks />
+                    <button type="button" class="button print-run" on:click=move |_| runs.note()>{icon(Icon::Check)} <span>{words::note_run()}</span></button>
+                    <button type="button" class="button print-run" on:click=move |_| print()>{icon(Icon::Press)} <span>{words::print_run()}</span></button>
                 </Show>
                 <p class="month-note">{words::estimates()}</p>
                 <p class="month-note">{words::caution_blade()}</p>
@@ -87,4 +113,15 @@ fn RunPart() -> impl IntoView {
             </section>
         </div>
     }
+}
+
+/// Each design with the number of its sheets, as it stands above the printed list.
+fn named_sheets(run: &RunSheet) -> Vec<(u64, String)> {
+    run.designs.iter().map(|design| (design.sheets, design.name.clone())).collect()
+}
+
+/// Opens the browser's own dialog to print.
+fn print() {
+    // A browser that cannot print says so itself.
+    let _ = window().print();
 }

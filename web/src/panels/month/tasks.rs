@@ -4,11 +4,12 @@ use std::collections::BTreeSet;
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use stickleaf_shop::run::Deed;
+use stickleaf_shop::run::{Deed, RunSheet, Task};
 
 use crate::icons::{Icon, icon};
 use crate::keeping;
 use crate::month::Month;
+use crate::run_order::RunOrder;
 use crate::state::{Place, use_desk};
 use crate::words;
 
@@ -17,9 +18,10 @@ use crate::words;
 pub fn Tasks() -> impl IntoView {
     let desk = use_desk();
     let month = expect_context::<Month>();
+    let order = expect_context::<RunOrder>();
     let tasks = move || {
         month.run.with(|run| match run {
-            Some(Ok(run)) => run.tasks.clone(),
+            Some(Ok(run)) => named(run, order),
             _ => Vec::new(),
         })
     };
@@ -34,6 +36,7 @@ pub fn Tasks() -> impl IntoView {
         <h3>{words::tasks_title()}</h3>
         <ul class="tasks" role="list">
             {move || tasks().into_iter().map(|task| {
+                let (task, name) = task;
                 let id = task.id.clone();
                 let is_done = move || month.ticks.with(|ticks| ticks.contains(&id));
                 let id = task.id;
@@ -41,7 +44,7 @@ pub fn Tasks() -> impl IntoView {
                     <li>
                         <label class="task">
                             <input type="checkbox" prop:checked=is_done on:change=move |_| month.tick(&id) />
-                            <span>{deed(&task.deed)}</span>
+                            <span>{deed(&task.deed, name.as_deref())}</span>
                         </label>
                     </li>
                 }
@@ -57,12 +60,30 @@ pub fn Tasks() -> impl IntoView {
     }
 }
 
-fn deed(deed: &Deed) -> String {
+/// The tasks, each remembered by its project, with the design's name where there are several.
+fn named(run: &RunSheet, order: RunOrder) -> Vec<(Task, Option<String>)> {
+    let with_name = |task: &Task| {
+        let design = match task.deed {
+            Deed::Print { design, .. } | Deed::Cut { design, .. } => Some(design),
+            _ => None,
+        };
+        let Some(design) = design.filter(|_| run.designs.len() > 1) else { return (task.clone(), None) };
+        let kind = task.id.split('-').next().unwrap_or_default();
+        let id = format!("{kind}-{}", order.key(design));
+        (
+            Task { id, ..task.clone() },
+            run.designs.get(design).map(|design| words::named(&design.name).to_owned()),
+        )
+    };
+    run.tasks.iter().map(with_name).collect()
+}
+
+fn deed(deed: &Deed, name: Option<&str>) -> String {
     match *deed {
         Deed::Buy { packs } => words::buy_packs(packs),
         Deed::Try => words::try_setting().to_owned(),
-        Deed::Print { pages, .. } => words::print_pages(pages),
-        Deed::Cut { pages, .. } => words::cut_pages(pages),
+        Deed::Print { pages, .. } => words::of_design(name, words::print_pages(pages)),
+        Deed::Cut { pages, .. } => words::of_design(name, words::cut_pages(pages)),
         Deed::ChangeBlade { after_m } => words::change_blade(after_m),
         Deed::Pack { sheets } => words::pack_sheets(sheets),
     }

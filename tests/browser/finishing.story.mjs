@@ -119,6 +119,23 @@ story('a thin tail is thickened where the warning names it', async (page) => {
   assert.equal((await saved(page)).stickers[0].wide_spots, undefined);
 });
 
+story('two pieces near each other become one sticker with one picture, and undo parts them', async (page) => {
+  await withSea(page);
+  const before = await saved(page);
+  // Both cut lines keep the spacing of 2 mm, so the drawings lie little further apart.
+  await page.sheet().focus();
+  await page.press('Control+a');
+  await page.page.getByRole('button', { name: 'Make one' }).click();
+  await page.noticed(/^Crab \+ Star is one sticker now\.$/);
+  const after = await saved(page);
+  assert.equal(after.pieces.length, 1);
+  assert.deepEqual(after.stickers.map(({ name }) => name), ['Fish', 'Crab + Star']);
+  assert.match(after.stickers[1].art.file, /^Crab \+ Star\.png$/);
+  assert.match(await page.tally(), /all rules hold$/);
+  await page.undo();
+  assert.deepEqual(await saved(page), before);
+});
+
 for (const [width, height] of SCREENS) {
   for (const scheme of ['light', 'dark']) {
     const screen = `${width} ${height} ${scheme}`;
@@ -139,6 +156,13 @@ for (const [width, height] of SCREENS) {
       await page.press('Enter');
       await page.page.getByText(/^The line moves outward/).scrollIntoViewIfNeeded();
       await looksWell(page, `finish panel ${screen}`, say);
+      await page.closePanel();
+      await page.sheet().focus();
+      await page.press('Control+a');
+      await looksWell(page, `two chosen ${screen}`, say);
+      await page.page.getByRole('button', { name: 'Make one' }).click();
+      await page.noticed(/is one sticker now/);
+      await looksWell(page, `two made one ${screen}`, say);
     });
   }
 }

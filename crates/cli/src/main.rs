@@ -14,6 +14,7 @@ mod export;
 mod finish;
 mod history;
 mod layouts;
+mod merge;
 mod options;
 mod output;
 mod pack;
@@ -64,6 +65,7 @@ fn run(command: &Command) -> Result<Outcome, Trouble> {
         Command::Room(typed) => room::run(typed),
         Command::Rough(typed) => rough::run(typed),
         Command::Finish(typed) => finish::run(typed),
+        Command::Merge(typed) => merge::run(typed),
         Command::Page(typed) => page::run(typed),
         Command::Run(typed) => run::run(typed),
         Command::Card(typed) => card::run(typed),

@@ -44,6 +44,8 @@ pub enum Command {
     Rough(RoughCommand),
     /// Finishes cut lines for a drag blade: rounds corners, widens thin parts, always outward
     Finish(FinishCommand),
+    /// Makes one sticker of two pieces that lie near each other
+    Merge(MergeCommand),
     /// Plans a page of label stock: how many sheets lie on it, where, and how large they may be
     Page(PageCommand),
     /// Works out a run: pages, time, ink, blades, stock, cost and price

@@ -8,7 +8,7 @@ use stickleaf_files::bundle::BundleError;
 use stickleaf_outline::PlainShapeError;
 use stickleaf_packer::PackError;
 use stickleaf_press::PressError;
-use stickleaf_sheet::LayoutError;
+use stickleaf_sheet::{LayoutError, MergeError};
 use stickleaf_shop::page::PageError;
 use stickleaf_shop::settings::SettingsError;
 use stickleaf_shop::trial::ScaleError;
@@ -71,6 +71,9 @@ pub enum Trouble {
         /// The ids that there are.
         known: Vec<String>,
     },
+    /// Two pieces that cannot be made one sticker.
+    #[error("could not merge: {0}; give two numbers, as in --pieces 0,1")]
+    Merge(MergeError),
     /// A plain shape that cannot be.
     #[error("could not make the shape: {0}")]
     Shape(PlainShapeError),

@@ -14,7 +14,7 @@ use stickleaf_sheet::{Finding, Layout, LengthUnit, Mark, Score, Severity};
 use crate::pretty::pretty;
 
 pub use compare::{CompareReport, VariantReport};
-pub use finish::{FinishReport, FinishedReport};
+pub use finish::{FinishReport, FinishedReport, MergeReport};
 pub use page::{
     DesignReport, LargestReport, PageReport, PagesReport, PositionReport, PrintedPageReport, SheetReport,
 };

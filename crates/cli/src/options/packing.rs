@@ -1,4 +1,4 @@
-//! What can be typed after `trace`, `pack`, `compare`, `rough` and `finish`.
+//! What can be typed after `trace`, `pack`, `compare`, `rough`, `finish` and `merge`.
 
 use std::path::PathBuf;
 
@@ -227,6 +227,28 @@ pub struct FinishCommand {
     /// Widen every part that is thinner than the rules' thinnest
     #[arg(long)]
     pub thicken: bool,
+    #[command(flatten)]
+    pub report: ReportOption,
+}
+
+/// `merge`: two pieces made one sticker.
+///
+/// One outline goes round both drawings as they lie on the sheet, with a bridge between them. Where they do not lie as in one
+/// and the same picture, a picture of both is written beside the layout, or into the bundle.
+#[derive(Debug, Args)]
+#[command(allow_negative_numbers = true)]
+pub struct MergeCommand {
+    /// The layout file, placement file or bundle to read
+    pub layout: PathBuf,
+    /// The layout file to write, or a bundle if the name ends with .stickleaf
+    #[arg(short, long, value_name = "OUT")]
+    pub output: PathBuf,
+    /// The two pieces, by their position in the layout, counted from 0 as in reports
+    #[arg(long, value_name = "N,N", value_delimiter = ',', required = true)]
+    pub pieces: Vec<usize>,
+    /// What the sticker is called; both names if left out
+    #[arg(long)]
+    pub name: Option<String>,
     #[command(flatten)]
     pub report: ReportOption,
 }

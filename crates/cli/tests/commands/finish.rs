@@ -62,3 +62,29 @@ fn traced_stickers_may_be_rounded_at_once() {
     let radii = &folder.json("l.json")["stickers"][0]["radii"];
     assert_eq!((radii["inner_mm"].as_f64(), radii["outer_mm"].as_f64()), (Some(0.5), Some(1.0)));
 }
+
+#[test]
+fn two_pieces_become_one_sticker_with_a_picture_of_both() {
+    let folder = Folder::new();
+    let svg = r##"<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40">
+        <rect id="box" x="5" y="5" width="14" height="14" fill="#c33"/>
+        <rect id="bar" x="30" y="5" width="20" height="8" fill="#338"/></svg>"##;
+    folder.put("two.svg", svg.as_bytes());
+    folder.run("trace two.svg -o two.json --keep-positions --sheet 60x40").with_status(1);
+    let refused = folder.run("merge two.json --pieces 0,1 -o one.json").with_status(2).err;
+    assert!(refused.contains("11.0 mm apart"), "{refused}");
+    // Nearer than in the picture: there has to be a picture of both.
+    let near = folder.text("two.json").replace("\"x_mm\": 40", "\"x_mm\": 34");
+    folder.put("near.json", near.as_bytes());
+    let report = folder.run("merge near.json --pieces 0,1 -o one.json --report json").json();
+    assert_eq!(
+        (report["name"].as_str(), report["picture"].as_str()),
+        (Some("box + bar"), Some("box-bar.png"))
+    );
+    assert!((report["width_mm"].as_f64().unwrap() - 39.0).abs() < 0.02, "{report}");
+    let one = folder.json("one.json");
+    assert_eq!(one["pieces"].as_array().unwrap().len(), 1);
+    assert_eq!(one["stickers"].as_array().unwrap().len(), 1);
+    folder.run("export one.json --sheet one.png --bundle one.stickleaf");
+    assert!(folder.names().contains(&"one.png".to_owned()));
+}

@@ -1,4 +1,4 @@
-//! What `finish` prints.
+//! What `finish` and `merge` print.
 
 use serde::Serialize;
 
@@ -11,6 +11,25 @@ pub struct FinishReport {
     pub layout: String,
     /// The stickers that were asked for, in the order of the layout.
     pub stickers: Vec<FinishedReport>,
+    /// Broken rules and warnings of the layout as it is now.
+    pub findings: Vec<FindingReport>,
+}
+
+/// The answer of `merge`.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct MergeReport {
+    /// The layout file that was written.
+    pub layout: String,
+    /// The id of the new sticker.
+    pub id: String,
+    /// What it is called.
+    pub name: String,
+    /// The picture that was made of both, as the layout names it; null if none had to be made.
+    pub picture: Option<String>,
+    /// How wide it is without its border.
+    pub width_mm: f64,
+    /// How high it is without its border.
+    pub height_mm: f64,
     /// Broken rules and warnings of the layout as it is now.
     pub findings: Vec<FindingReport>,
 }

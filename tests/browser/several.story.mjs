@@ -42,7 +42,7 @@ story('a finger draws a box round pieces while several are chosen, and taps add 
   assert.equal(await page.chosen(), 'Box 3', 'a tap chooses one alone again');
 });
 
-story('on a phone several are chosen from the menu, and Done ends it', async (page) => {
+story('on a phone several are chosen from the menu, and the words make way for the hand bar', async (page) => {
   const sheet = await begin(page, [[20, 20], [50, 20], [80, 120]], { viewport: { width: 390, height: 844 } });
   await page.longPress(sheet.at({ x: 80, y: 60 }));
   await page.choose('Choose several');
@@ -50,9 +50,14 @@ story('on a phone several are chosen from the menu, and Done ends it', async (pa
   await page.touchDrag(sheet.at({ x: 7, y: 8 }), sheet.at({ x: 60, y: 40 }));
   assert.equal(await page.chosen(), '2 pieces');
   await page.screenshot('several on a phone');
-  await page.page.getByRole('button', { name: 'Done', exact: true }).tap();
+  const done = page.page.getByRole('button', { name: 'Done', exact: true });
+  assert.equal(await done.isVisible(), false);
+  await page.tap(sheet.at({ x: 20, y: 20 }));
+  await page.tap(sheet.at({ x: 50, y: 20 }));
+  await done.tap();
   await page.tap(sheet.at({ x: 80, y: 120 }));
-  assert.equal(await page.chosen(), 'Box 3');
+  await page.tap(sheet.at({ x: 20, y: 20 }));
+  assert.equal(await page.chosen(), 'Box 1', 'one alone is chosen again');
 });
 
 story('a mouse draws the box at once, and Shift adds to it', async (page) => {

@@ -71,7 +71,7 @@ story('guide and page are those of the command line', async (page) => {
 story('what comes out too dark is printed in the colours of a patch', async (page) => {
   await page.open();
   await page.openSample('Rooftop night');
-  const strip = readFileSync(await page.makeStrip({ seconds: 120 }));
+  const strip = readFileSync(await page.makeStrip({ seconds: 300 }));
   const asDrawn = await page.swatches();
   assert.ok(asDrawn.length > 1 && asDrawn.every(([drawn, sent]) => drawn === sent), JSON.stringify(asDrawn));
   assert.deepEqual(await page.chosenPatch(), [3, 3]);
@@ -79,8 +79,8 @@ story('what comes out too dark is printed in the colours of a patch', async (pag
   const corrected = await page.swatches();
   assert.deepEqual(corrected.map(([drawn]) => drawn), asDrawn.map(([drawn]) => drawn), 'the art stays as it is');
   assert.ok(corrected.some(([drawn, sent]) => drawn !== sent), JSON.stringify(corrected));
-  const sheet = readFileSync(await page.makeSheet({ bleed: 'Card only', seconds: 120 }));
-  const print = readFileSync(await page.makePrint({ stock: 'Letter', who: 'I do, no cut lines', seconds: 120 }));
+  const sheet = readFileSync(await page.makeSheet({ bleed: 'Card only', seconds: 300 }));
+  const print = readFileSync(await page.makePrint({ stock: 'Letter', who: 'I do, no cut lines', seconds: 300 }));
   inFolder((at) => {
     stickleaf('export', SAMPLE, '--colours', at('strip.pdf'));
     assert.ok(strip.equals(readFileSync(at('strip.pdf'))), 'the strip has the same bytes as at the command line');

@@ -119,10 +119,10 @@ story('a right click and two keys open it, Escape and a press beside it close it
   await page.press('Tab');
   await menu.waitFor({ state: 'hidden' });
   await page.tap(at);
-  await page.tapInHand('More');
+  await page.tapInHand('More for what is chosen');
   await page.choices();
   await page.press('Escape');
-  assert.equal(await page.focused(), 'More', 'and to the button that opened it');
+  assert.equal(await page.focused(), 'More for what is chosen', 'and to the button that opened it');
 });
 
 story('two quick taps look at a piece, twice more at the whole sheet', async (page) => {

@@ -123,12 +123,12 @@ story('chosen pieces come in line and are spaced out from the menu, each in one 
   await page.sheet().focus();
   await page.press('Control+a');
   const before = await page.pieces();
-  await page.tapInHand('More');
+  await page.tapInHand('More for what is chosen');
   await page.screenshot('choices several');
   await page.choose('Left sides');
   assert.deepEqual((await page.pieces()).map(({ x, y }) => [x, y]), [[60, 20], [60, 50], [60, 95], [60, 130]],
     'with the locked one, which stays');
-  await page.tapInHand('More');
+  await page.tapInHand('More for what is chosen');
   await page.choose('One above the other');
   const spaced = (await page.pieces()).map(({ y }) => y);
   // Heights of 10: from 25 to 125 there are 100 mm for two pieces and three gaps.

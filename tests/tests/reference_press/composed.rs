@@ -6,13 +6,11 @@ use resvg::tiny_skia::{
     PremultipliedColorU8, Transform,
 };
 use stickleaf_outline::Placement;
-use stickleaf_press::compose::{ComposeOptions, write_sheet};
-use stickleaf_press::tone::Correction;
-use stickleaf_press::{Pixels, Progress};
+use stickleaf_press::Pixels;
 use stickleaf_sheet::{Layout, placed_cut_lines};
 
 use crate::pictures::{Grey, difference};
-use crate::sheets::{Drawn, sample};
+use crate::sheets::{Drawn, composed_png, sample};
 
 const RESOLUTION_PPI: f64 = 300.0;
 
@@ -37,16 +35,7 @@ fn sample_sheets_look_as_another_renderer_paints_them() {
 }
 
 fn composed(layout: &Layout, drawn: &mut Drawn) -> Grey {
-    let options = ComposeOptions {
-        resolution_ppi: RESOLUTION_PPI,
-        bleed: 0.0,
-        ground: [255; 3],
-        correction: Correction::NONE,
-    };
-    let mut png = Vec::new();
-    let mut yes = |_| true;
-    write_sheet(layout, drawn, &options, &mut Progress::new(&mut yes), &mut png).expect("a composed sheet");
-    Grey::of_values(&png, light)
+    Grey::of_values(&composed_png(layout, drawn, RESOLUTION_PPI), light)
 }
 
 /// The light of a stored value of sRGB, both 0 to 255. Source: IEC 61966-2-1.

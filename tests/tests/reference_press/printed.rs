@@ -1,7 +1,6 @@
 //! The print at 600 pixels to the inch as two readers of PDF see it, against the composed sheet.
 
 use stickleaf_press::Progress;
-use stickleaf_press::compose::{ComposeOptions, write_sheet};
 use stickleaf_press::cut::{CutOptions, plan};
 use stickleaf_press::print::{PlacedSheet, PrintOptions, Profile, write};
 use stickleaf_press::tone::Correction;
@@ -9,7 +8,7 @@ use stickleaf_sheet::Layout;
 
 use crate::pictures::{Grey, difference};
 use crate::readers::{boxes, complaints, rasterised};
-use crate::sheets::{Drawn, sample};
+use crate::sheets::{Drawn, composed_png, sample};
 
 const RESOLUTION_PPI: f64 = 600.0;
 
@@ -53,19 +52,6 @@ fn printed(layout: &Layout, drawn: &mut Drawn, profile: Profile) -> Vec<u8> {
     write(layout, &lines, drawn, &options(profile), &mut Progress::new(&mut yes)).expect("a print").0
 }
 
-fn composed(layout: &Layout, drawn: &mut Drawn) -> Grey {
-    let options = ComposeOptions {
-        resolution_ppi: RESOLUTION_PPI,
-        bleed: 0.0,
-        ground: [255; 3],
-        correction: Correction::NONE,
-    };
-    let mut png = Vec::new();
-    let mut yes = |_| true;
-    write_sheet(layout, drawn, &options, &mut Progress::new(&mut yes), &mut png).expect("a composed sheet");
-    Grey::read(&png)
-}
-
 #[test]
 fn two_readers_see_the_composed_sheet() {
     let (mut layout, mut drawn) = sample("title-and-corners.json", RESOLUTION_PPI);
@@ -78,7 +64,7 @@ fn two_readers_see_the_composed_sheet() {
         }
     }
     layout.sheet.corner_radius = 0.0;
-    let expected = composed(&layout, &mut drawn);
+    let expected = Grey::read(&composed_png(&layout, &mut drawn, RESOLUTION_PPI));
     let pdf = printed(&layout, &mut drawn, Profile::Home);
     for (reader, page) in rasterised(&pdf, RESOLUTION_PPI as u32) {
         let (width, height) = (expected.width_px, expected.height_px);

@@ -9,7 +9,9 @@ use kurbo::Point;
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{Options, Tree};
 use stickleaf_outline::{Placement, path};
-use stickleaf_press::{NoPicture, Picture, Pictures, Pixels};
+use stickleaf_press::compose::{ComposeOptions, write_sheet};
+use stickleaf_press::tone::Correction;
+use stickleaf_press::{NoPicture, Picture, Pictures, Pixels, Progress};
 use stickleaf_sheet::{Art, Layout, Piece, Sheet, Sticker};
 
 /// Pictures by the name of their file.
@@ -52,6 +54,16 @@ pub fn sample(file: &str, resolution_ppi: f64) -> (Layout, Drawn) {
         drawn.0.insert(file.clone(), Arc::new(pixels));
     }
     (layout, drawn)
+}
+
+/// The composed sheet on white, without bleed, as a PNG.
+pub fn composed_png(layout: &Layout, drawn: &mut Drawn, resolution_ppi: f64) -> Vec<u8> {
+    let options =
+        ComposeOptions { resolution_ppi, bleed: 0.0, ground: [255; 3], correction: Correction::NONE };
+    let mut png = Vec::new();
+    let mut yes = |_| true;
+    write_sheet(layout, drawn, &options, &mut Progress::new(&mut yes), &mut png).expect("a composed sheet");
+    png
 }
 
 /// A card of 50 x 38 mm with black stickers to their very cut line: a box, an arrow and a disc, each at a turn of its own.

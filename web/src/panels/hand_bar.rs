@@ -122,6 +122,7 @@ fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
                 <button
                     type="button"
                     class="hand-button hand-more"
+                    aria-label=words::more_for_chosen()
                     aria-haspopup="menu"
                     aria-expanded=move || desk.choices.with(Option::is_some).to_string()
                     on:click=move |event| choices::open_over(desk, &button_of(&event))

@@ -71,6 +71,7 @@ words! {
         "Tippe Stücke an oder ziehe einen Rahmen um sie.";
     done_choosing: "Done", "Fertig";
     more_choices: "More", "Mehr";
+    more_for_chosen: "More for what is chosen", "Mehr für das Gewählte";
 }
 
 // The menu

@@ -114,7 +114,7 @@ pub struct CardCommand {
     #[arg(long, value_name = "N", default_value = "9", value_parser = clap::value_parser!(u32).range(1..=200))]
     pub steps: u32,
     /// From one setting to the next, instead of how many there are
-    #[arg(long, value_name = "N", value_parser = positive, requires = "from", conflicts_with_all = ["steps", "passes"])]
+    #[arg(long, value_name = "N", value_parser = positive, requires = "from", conflicts_with_all = ["steps", "passes", "named"])]
     pub step: Option<f64>,
     /// The numbers are passes: each trial's lines are gone over so often
     #[arg(long, requires = "from")]

@@ -32,7 +32,7 @@ fn settings_can_be_given_by_the_step_between_them() {
         ("card --from 1 --to 2 --step 0", "above 0"),
         ("card --from 1 --to 9 --step 0.01", "801 settings make no scale"),
         ("card --from 1 --to 9 --step 1 --steps 3", "--steps"),
-        ("card --named a,b --step 1", "--from"),
+        ("card --named a,b --step 1", "--named"),
     ] {
         let ended = folder.run(line).with_status(2);
         assert!(ended.err.contains(what), "{line}: {ended:?}");

@@ -9,12 +9,17 @@ use kurbo::Point;
 use stickleaf_art::{Drawing, Import, ImportOptions, TrueSize, import};
 use stickleaf_files::report::{self, DroppedReport, NoteReport, TraceReport, TracedReport, finding_reports};
 use stickleaf_outline::{Placement, Radii};
-use stickleaf_sheet::{Art, Carried, Finding, Layout, LengthUnit, Piece, Rules, Sheet, Sticker, check};
+use stickleaf_sheet::{
+    Art, Carried, Finding, Layout, LengthUnit, MM_PER_INCH, Piece, Rules, Sheet, Sticker, check,
+};
 
 use crate::check::{finding_lines, outcome, summary};
 use crate::columns::columns;
 use crate::options::TraceCommand;
 use crate::{Outcome, Trouble, disk, layouts, output};
+
+/// The pixels of browsers to the inch, in which a drawing without pixels counts. Source: CSS Values and Units, 6.2.
+const BROWSER_PPI: f64 = 96.0;
 
 /// Pictures within these sizes, in millimetres, are taken to be of a whole card.
 const CARD_SIZES: std::ops::RangeInclusive<f64> = 40.0..=500.0;
@@ -79,7 +84,15 @@ fn imported(file: &Path, typed: &TraceCommand, border_mm: f64) -> Result<Import,
         join: !typed.no_join,
     };
     let bytes = disk::read(file)?;
-    import(&bytes, &options).map_err(|source| Trouble::Art { file: disk::shown(file), source })
+    let mut found =
+        import(&bytes, &options).map_err(|source| Trouble::Art { file: disk::shown(file), source })?;
+    if found.pixels_per_mm.is_none() && options.size != TrueSize::FromFile {
+        // A drawing without pixels that was made larger or smaller: its pixels are those that browsers count.
+        let as_drawn = import(&bytes, &ImportOptions { size: TrueSize::FromFile, ..options });
+        found.pixels_per_mm =
+            as_drawn.ok().map(|drawn| BROWSER_PPI / MM_PER_INCH * drawn.width_mm / found.width_mm);
+    }
+    Ok(found)
 }
 
 /// The layout: a sticker for each drawing, on the sheet asked for or the one that suits the artwork.

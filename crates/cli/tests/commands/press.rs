@@ -94,3 +94,17 @@ fn corrections_that_are_not_on_the_strip_are_refused() {
     }
     assert!(!folder.names().contains(&"s.png".to_owned()));
 }
+
+#[test]
+fn a_drawing_traced_at_another_width_is_printed_at_that_width() {
+    let folder = Folder::with(&[(
+        "box.svg",
+        r#"<svg xmlns="http://www.w3.org/2000/svg" width="20mm" height="10mm" viewBox="0 0 20 10"><rect x="2" y="2" width="16" height="6"/></svg>"#,
+    )]);
+    folder.run("trace box.svg -o sheet.json --width-mm 60 --keep-positions").with_status(0);
+    // 20 mm drawn at 96 to the inch, made three times as wide.
+    let layout = folder.json("sheet.json");
+    let per_mm = layout["stickers"][0]["art"]["pixels_per_mm"].as_f64().unwrap();
+    assert!((per_mm - 96.0 / 25.4 / 3.0).abs() < 1e-3, "{per_mm}");
+    folder.run("export sheet.json --sheet sheet.png").with_status(0);
+}

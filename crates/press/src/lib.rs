@@ -20,6 +20,7 @@ pub mod print;
 mod progress;
 mod resample;
 mod resolution;
+mod sheet_on_page;
 pub mod strip;
 #[cfg(feature = "svg")]
 mod svg;
@@ -33,6 +34,7 @@ pub use picture::{Drawing, NoPicture, Picture, Pictures, Pixels, read_png};
 pub use png_out::RowTaker;
 pub use progress::{Progress, Stopped};
 pub use resolution::{PrintedPicture, Subject, printed_pictures};
+pub use sheet_on_page::SheetOnPage;
 #[cfg(feature = "svg")]
 pub use svg::SvgDrawing;
 pub use trouble::PressError;

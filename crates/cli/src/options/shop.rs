@@ -6,8 +6,8 @@ use clap::{ArgGroup, Args};
 use stickleaf_shop::page::Stock;
 use stickleaf_shop::trial::CutOutcome;
 
-use super::ReportOption;
 use super::values::{SheetSize, not_negative, page_size, positive, trial_outcome};
+use super::{CutFile, PrintFile, ReportOption};
 
 /// `page`: sheets on a page of label stock.
 #[derive(Debug, Args)]
@@ -22,6 +22,16 @@ pub struct PageCommand {
     /// Write the pages with margin, reach and numbered sheets, as SVG
     #[arg(long, value_name = "F.svg")]
     pub picture: Option<PathBuf>,
+    #[command(flatten)]
+    pub print: PrintFile,
+    #[command(flatten)]
+    pub cut: CutFile,
+    /// Pixels to the inch of the composed sheets; each layout's own if left out
+    #[arg(long, value_name = "N", value_parser = positive)]
+    pub ppi: Option<f64>,
+    /// How far a background runs past the card's edge
+    #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "2")]
+    pub bleed_mm: f64,
     #[command(flatten)]
     pub stock: StockOptions,
     #[command(flatten)]

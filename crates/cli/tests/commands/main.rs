@@ -6,6 +6,7 @@ mod compare;
 mod finish;
 mod history;
 mod page;
+mod page_files;
 mod press;
 mod program;
 mod refusals;

@@ -10,4 +10,5 @@ mod page_files;
 mod press;
 mod program;
 mod refusals;
+mod timed;
 mod update;

@@ -50,6 +50,11 @@ story('several designs are made in one run, and what is done stays ticked off', 
   await page.goTo('Month');
   await page.page.getByRole('textbox', { name: 'Sheets of Tide pool' }).waitFor();
   assert.deepEqual(await page.ticked(), ['Tide pool: Print 64 pages, at 100 %']);
+  // The ink of both is measured: white boxes on a white card take none.
+  assert.match(await page.sum('Ink'), /Rooftop: not measured yet.*\s.*Tide pool: not measured yet/);
+  await page.measureInk({ seconds: 60 });
+  await page.until(async () => !/not measured/.test(await page.sum('Ink')), 'the ink of both is known', { seconds: 60 });
+  assert.match(await page.sum('Ink'), /Rooftop: .*0.*\s.*Tide pool: .*0/);
   await button(page, 'Take Tide pool out of the run').click();
   assert.deepEqual(await designs(page), []);
 });

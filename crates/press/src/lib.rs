@@ -25,6 +25,7 @@ pub mod strip;
 mod svg;
 pub mod tone;
 mod trouble;
+mod unit_cost;
 
 pub use frame::Frame;
 pub use ink::coverage as ink_coverage;
@@ -36,3 +37,4 @@ pub use resolution::{PrintedPicture, Subject, printed_pictures};
 #[cfg(feature = "svg")]
 pub use svg::SvgDrawing;
 pub use trouble::PressError;
+pub use unit_cost::unit_cost;

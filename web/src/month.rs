@@ -8,10 +8,10 @@ use leptos::task::spawn_local;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use stickleaf_press::cut::{self, CutOptions, Depths};
+use stickleaf_press::unit_cost;
 use stickleaf_sheet::Layout;
 use stickleaf_shop::cutting::CutWork;
 use stickleaf_shop::ink::Coverage;
-use stickleaf_shop::page::plan;
 use stickleaf_shop::run::{Design, RunSheet, run_sheet};
 use stickleaf_shop::settings::{Settings, SettingsError};
 use stickleaf_shop::what_if::WhatIf;
@@ -162,19 +162,10 @@ impl Month {
     /// What a sheet of another layout would cost in a run of the same length, and a sticker of it, in cents and without ink,
     /// which is not measured for it. Nothing while no prices are known, or no such sheet lies on the page.
     pub fn costs_of(self, layout: &Layout) -> Option<(f64, f64)> {
-        let plan = self.shop.stock.with(|stock| plan(stock, layout.sheet.width, layout.sheet.height)).ok()?;
-        let passes = self.settings.with(|settings| settings.cutting.passes);
-        let design = Design {
-            name: layout.name.clone(),
-            sheets: self.sheets.get(),
-            stickers: layout.pieces.len() as u64,
-            per_page: plan.positions.len() as u64,
-            sheet_mm2: layout.sheet.area(),
-            work: cut_work(layout, Depths::All, passes),
-            coverage: None,
-        };
-        let run = self.settings.with(|settings| run_sheet(settings, &[design])).ok()?;
-        (run.pages > 0 && run.sheet_cents > 0.0).then_some((run.sheet_cents, run.sticker_cents))
+        let sheets = self.sheets.get();
+        self.shop
+            .stock
+            .with(|stock| self.settings.with(|settings| unit_cost(layout, stock, settings, sheets)))
     }
 
     /// Puts what was found into the figures, and the number of sheets; says so, and offers to take it back.

@@ -82,7 +82,8 @@ pub fn run(typed: &RunCommand) -> Result<Outcome, Trouble> {
     Ok(if is_lacking { Outcome::Lacking } else { Outcome::Done })
 }
 
-fn read_settings(file: &Path) -> Result<Settings, Trouble> {
+/// Reads the shop's figures; what the file leaves out is as usual.
+pub fn read_settings(file: &Path) -> Result<Settings, Trouble> {
     serde_json::from_slice(&disk::read(file)?)
         .map_err(|error| Trouble::SettingsFile { file: disk::shown(file), reason: error.to_string() })
 }

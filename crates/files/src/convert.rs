@@ -10,7 +10,7 @@ use crate::carry::{self, Fields};
 use crate::header;
 use crate::number::Number;
 use crate::packed;
-use crate::read_error::ReadError;
+use crate::read_error::{ReadError, ValueError};
 use crate::shape::{
     ArtShape, BackgroundShape, LayoutShape, PieceShape, RadiiShape, RulesShape, SheetShape, StickerShape,
     TurnsShape, TurnsWord, Version, WantedShape, WideSpotShape, ZoneShape,
@@ -96,10 +96,7 @@ fn length(number: Number, place: &str) -> Result<f64, ReadError> {
     if number.0.abs() <= MOST_COORDINATE {
         return Ok(number.0);
     }
-    Err(ReadError::Value {
-        place: place.to_owned(),
-        what: "this is more than 10 m; give lengths in millimetres",
-    })
+    Err(ReadError::Value { place: place.to_owned(), source: ValueError::TooLong })
 }
 
 /// The outline, and its text if that is not the one we would write ourselves.
@@ -161,20 +158,14 @@ fn zone_shape(zone: &Zone) -> ZoneShape {
 fn sticker_of(shape: StickerShape, index: usize) -> Result<Sticker, ReadError> {
     let place = |field: &str| format!("stickers[{index}].{field}");
     if shape.id.is_empty() {
-        return Err(ReadError::Value {
-            place: place("id"),
-            what: "this is empty; give the sticker a short name",
-        });
+        return Err(ReadError::Value { place: place("id"), source: ValueError::EmptyId });
     }
     let (outline, path) = outline_of(shape.outline, place("outline"))?;
     let mut more = Fields::new();
     let wanted = match (shape.wanted.exactly, shape.wanted.at_least) {
         (Some(count), None) => Wanted::Exactly(count),
         (None, Some(count)) => Wanted::AtLeast(count),
-        _ => {
-            let what = "say either {\"exactly\": n} or {\"at_least\": n}";
-            return Err(ReadError::Value { place: place("wanted"), what });
-        }
+        _ => return Err(ReadError::Value { place: place("wanted"), source: ValueError::Wanted }),
     };
     carry::tuck(&mut more, "wanted", shape.wanted.more);
     let (turns, turns_more) = match shape.turns {
@@ -275,14 +266,14 @@ fn radius(number: Number, place: &str) -> Result<f64, ReadError> {
     if (0.0..=MOST_RADIUS).contains(&number.0) {
         return Ok(number.0);
     }
-    Err(ReadError::Value { place: place.to_owned(), what: "give a radius from 0 to 100 mm" })
+    Err(ReadError::Value { place: place.to_owned(), source: ValueError::Radius })
 }
 
 fn wide_spot_of(shape: &WideSpotShape, place: &str) -> Result<WideSpot, ReadError> {
     let width = shape.width_mm.0;
     if !(width > 0.0 && width <= 2.0 * MOST_RADIUS) {
         let place = format!("{place}.width_mm");
-        return Err(ReadError::Value { place, what: "give a width above 0 and up to 200 mm" });
+        return Err(ReadError::Value { place, source: ValueError::Width });
     }
     let x = length(shape.x_mm, &format!("{place}.x_mm"))?;
     let y = length(shape.y_mm, &format!("{place}.y_mm"))?;
@@ -297,10 +288,7 @@ fn art_of(shape: ArtShape, place: &str) -> Result<Art, ReadError> {
     let pixels_per_mm = shape.pixels_per_mm.map(|pixels| pixels.0);
     if pixels_per_mm.is_some_and(|pixels| pixels <= 0.0) {
         let place = format!("{place}.pixels_per_mm");
-        return Err(ReadError::Value {
-            place,
-            what: "this must be above 0; leave it out for a drawing without pixels",
-        });
+        return Err(ReadError::Value { place, source: ValueError::PixelsPerMm });
     }
     let x = length(shape.x_mm, &format!("{place}.x_mm"))?;
     let y = length(shape.y_mm, &format!("{place}.y_mm"))?;

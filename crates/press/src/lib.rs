@@ -26,6 +26,7 @@ pub mod strip;
 mod svg;
 pub mod tone;
 mod trouble;
+mod unit_cost;
 
 pub use frame::Frame;
 pub use ink::coverage as ink_coverage;
@@ -38,3 +39,4 @@ pub use sheet_on_page::SheetOnPage;
 #[cfg(feature = "svg")]
 pub use svg::SvgDrawing;
 pub use trouble::PressError;
+pub use unit_cost::unit_cost;

@@ -5,8 +5,7 @@ use resvg::usvg::{Options, Tree};
 use stickleaf_press::Progress;
 use stickleaf_press::cut::{CutOptions, Depths, plan};
 use stickleaf_press::print::{PlacedSheet, PrintOptions, Profile, write};
-use stickleaf_press::tone::Correction;
-use stickleaf_sheet::{Layout, Rules};
+use stickleaf_sheet::{Correction, Layout, Rules};
 
 use crate::pictures::Grey;
 use crate::readers::rasterised;

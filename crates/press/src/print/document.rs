@@ -4,7 +4,7 @@ use kurbo::{Affine, Rect};
 use pdf_writer::types::{OutputIntentSubtype, OverprintMode};
 use pdf_writer::writers::Resources;
 use pdf_writer::{Content, Filter, Finish, Name, Pdf, Ref, TextStr};
-use stickleaf_sheet::Layout;
+use stickleaf_sheet::{Correction, Layout};
 
 use crate::compose::ComposeOptions;
 use crate::cut::CutPlan;
@@ -15,7 +15,6 @@ use crate::print::layers::{self, Layer};
 use crate::print::picture::{PackedPicture, packed};
 use crate::print::place::{PlacedSheet, UNITS_PER_MM, printed_areas, to_units};
 use crate::progress::Progress;
-use crate::tone::Correction;
 use crate::trouble::PressError;
 
 /// Who gets the print.

@@ -152,8 +152,7 @@ mod tests {
         let mut sticker = Sticker::new("moon", "Moon", path::parse("M-5 -5H5V5H-5Z").unwrap());
         assert_eq!(drawn_at(&sticker), None, "without a picture it lies nowhere");
         let at = Point::new(-30.0, -20.0);
-        let file = "sky.png".to_owned();
-        sticker.art = Some(Art { file, at, pixels_per_mm: Some(10.0), carried: Default::default() });
+        sticker.art = Some(Art::new("sky.png", at, Some(10.0)));
         assert_eq!(drawn_at(&sticker).unwrap().bounds(), kurbo::Rect::new(25.0, 15.0, 35.0, 25.0));
     }
 

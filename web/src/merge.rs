@@ -75,8 +75,7 @@ fn take_with_art(desk: Desk, mut merged: Merged, made: &Made, bytes: Option<&Arr
         return desk.say_trouble(words::could_not_read(&name));
     };
     let at = kurbo::Point::new(x, y);
-    merged.sticker.art =
-        Some(Art { file: name.clone(), at, pixels_per_mm: Some(pixels_per_mm), carried: Default::default() });
+    merged.sticker.art = Some(Art::new(name.clone(), at, Some(pixels_per_mm)));
     take(desk, &merged);
     let size_px = (f64::from(size.0), f64::from(size.1));
     keeping::keep_picture(desk, name.clone(), file.clone(), Some(size_px));

@@ -235,7 +235,9 @@ impl Month {
         self.is_measuring.set(true);
         spawn_local(async move {
             let Gathered { layout, pictures, buffers } = gather(self.desk).await;
-            self.ask_ink(layout, pictures, buffers, others, move |coverage| self.ink.set(Some((revision, coverage))));
+            self.ask_ink(layout, pictures, buffers, others, move |coverage| {
+                self.ink.set(Some((revision, coverage)))
+            });
         });
     }
 
@@ -246,7 +248,9 @@ impl Month {
             match keeping::with_pictures(self.desk, &id).await {
                 Ok((layout, found)) => {
                     let (pictures, buffers) = found.into_iter().unzip();
-                    self.ask_ink(layout, pictures, buffers, others, move |coverage| self.order.set_coverage(&id, coverage));
+                    self.ask_ink(layout, pictures, buffers, others, move |coverage| {
+                        self.order.set_coverage(&id, coverage)
+                    });
                 }
                 Err(why) => {
                     self.desk.say_trouble(words::could_not_do(words::measure_ink(), why));

@@ -40,14 +40,14 @@ impl Picture {
         Picture { width_px, height_px, ..self }
     }
 
-    /// Where the whole picture lies, in the millimetres of the sticker's own outline.
+    /// Where the file's picture lies, in the millimetres of the sticker's own outline.
     ///
     /// A drawing without pixels has the millimetre as its unit; browsers count 96 of its pixels to the inch
     /// (CSS Values and Units).
     pub fn place(&self, art: &Art) -> Rect {
         let pixels_per_mm = art.pixels_per_mm.unwrap_or(96.0 / MM_PER_INCH);
         let size = kurbo::Size::new(self.width_px, self.height_px) / pixels_per_mm;
-        Rect::from_origin_size(art.at, size)
+        Rect::from_origin_size(art.file_at(), size)
     }
 
     /// Where the whole picture of a background lies on a card with this edge: as wide as the card, from its top down, in

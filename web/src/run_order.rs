@@ -92,7 +92,13 @@ impl RunOrder {
     /// Errors: it cannot be read from the device.
     pub async fn add(self, id: &str) -> Result<(), Why> {
         let (revision, layout) = load(self.desk, id).await?;
-        self.put(Other { id: id.to_owned(), sheets: USUAL_SHEETS, layout: Arc::new(layout), revision, coverage: None });
+        self.put(Other {
+            id: id.to_owned(),
+            sheets: USUAL_SHEETS,
+            layout: Arc::new(layout),
+            revision,
+            coverage: None,
+        });
         self.write();
         Ok(())
     }
@@ -100,7 +106,10 @@ impl RunOrder {
     /// Notes how much ink covers a sheet of another layout, as it is here.
     pub fn set_coverage(self, id: &str, coverage: Coverage) {
         self.others.update(|others| {
-            others.iter_mut().filter(|other| other.id == id).for_each(|other| other.coverage = Some(coverage));
+            others
+                .iter_mut()
+                .filter(|other| other.id == id)
+                .for_each(|other| other.coverage = Some(coverage));
         });
         self.write();
     }

@@ -120,8 +120,7 @@ mod tests {
         let sticker = |file: &str| {
             let mut sticker = Sticker::new("s", "S", shapes::square(9.0));
             let at = kurbo::Point::ZERO;
-            sticker.art =
-                Some(Art { file: file.into(), at, pixels_per_mm: None, carried: Default::default() });
+            sticker.art = Some(Art::new(file, at, None));
             sticker
         };
         let stickers = vec![sticker("art/sea.png"), sticker("land.png"), sticker("2 sea.png")];

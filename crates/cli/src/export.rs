@@ -16,6 +16,7 @@ use stickleaf_sheet::{Finding, Layout, check};
 use stickleaf_shop::page;
 
 use crate::check::{outcome, summary};
+use crate::layouts::BundleArt;
 use crate::options::{ExportCommand, GuidePart};
 use crate::pictures::LayoutPictures;
 use crate::{Outcome, Trouble, disk, layouts, output};
@@ -57,9 +58,9 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
     };
     write(&typed.placement, &|| placement_file::write(&layout, env!("CARGO_PKG_VERSION")))?;
     write(&typed.table, &|| table::write(&layout))?;
-    if let Some(path) = &typed.bundle {
-        layouts::write_bundle(path, &layout, &typed.layout)?;
-    }
+    let art = if typed.whole_pictures { BundleArt::Whole } else { BundleArt::Parts };
+    let bundled = typed.bundle.as_deref();
+    let bundled = bundled.map(|path| layouts::write_bundle(path, &layout, &typed.layout, art)).transpose()?;
     let guide_frame = typed.guide.as_deref().map(|path| guide(&layout, typed, path)).transpose()?;
     let frame = typed.sheet.as_deref().map(|path| sheet(&layout, typed, &mut pictures, path)).transpose()?;
     let cut_facts = (!cuts.is_empty()).then(|| cut::write(&layout, typed, &cuts)).transpose()?;
@@ -76,6 +77,7 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
             placement: name(&typed.placement),
             table: name(&typed.table),
             bundle: name(&typed.bundle),
+            bundle_facts: bundled,
             guide: name(&typed.guide),
             guide_pixels: guide_frame.flatten().map(|frame| [frame.width_px, frame.height_px]),
             pictures: resolution::facts(&layout, &shown),
@@ -83,7 +85,7 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
             sheet_size: frame.map(|frame| sheet_size(&layout, &frame)),
             print: name(&typed.print.file),
             print_facts: printed,
-            correction: colours::facts(typed),
+            correction: colours::facts(&layout, typed),
             colours: name(&typed.colours),
             cut: name(&typed.cut.file),
             cut_facts,
@@ -93,6 +95,12 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
     } else {
         for path in paths.iter().filter(|path| !disk::is_standard(path)) {
             output::tell(&format!("wrote {}", path.display()));
+        }
+        if let (Some(path), Some(facts)) = (&typed.bundle, &bundled) {
+            layouts::tell_bundle(path, facts);
+        }
+        if let Some(line) = colours::line(&layout, typed) {
+            output::tell(&line);
         }
         if let Some(facts) = &cut_facts {
             output::tell(&cut::line(facts));
@@ -159,7 +167,7 @@ fn sheet(
         resolution_ppi: typed.ppi.unwrap_or(layout.sheet.resolution_ppi),
         bleed: typed.bleed_mm.unwrap_or(0.0),
         ground: [255; 3],
-        correction: colours::correction(typed),
+        correction: colours::correction(layout, typed),
     };
     let mut bytes = Vec::new();
     let mut go_on = |_| true;
@@ -202,7 +210,7 @@ fn print(
         plan: &stickleaf_press::cut::plan(layout, &typed.cut.options()),
         pictures,
         resolution_ppi: typed.ppi.unwrap_or(layout.sheet.resolution_ppi),
-        correction: colours::correction(typed),
+        correction: colours::correction(layout, typed),
     };
     let mut go_on = |_| true;
     let (bytes, printed) = print::write(&mut [design], &[sheets], &options, &mut Progress::new(&mut go_on))

@@ -5,7 +5,9 @@ use std::fs;
 use std::path::Path;
 
 use stickleaf_files::bundle::{self, is_bundle};
-use stickleaf_sheet::Layout;
+use stickleaf_files::report::BundleFacts;
+use stickleaf_press::{Parted, Progress, parted};
+use stickleaf_sheet::{Layout, Part};
 
 use crate::{Trouble, disk, output};
 
@@ -43,7 +45,9 @@ pub fn write_with(
     fresh: &BTreeMap<String, Vec<u8>>,
 ) -> Result<(), Trouble> {
     if is_bundle_name(path) {
-        return write_bundle_with(path, layout, source, fresh);
+        let facts = write_bundle_with(path, layout, source, BundleArt::Parts, fresh)?;
+        tell_bundle(path, &facts);
+        return Ok(());
     }
     let mut layout = layout.clone();
     let has_moved = !disk::is_standard(path) && !disk::is_standard(source);
@@ -64,25 +68,63 @@ pub fn write_with(
     disk::write(path, &stickleaf_files::write(&layout))
 }
 
-/// Writes a bundle. A picture that cannot be had is named, and the rest is written.
-pub fn write_bundle(path: &Path, layout: &Layout, source: &Path) -> Result<(), Trouble> {
-    write_bundle_with(path, layout, source, &BTreeMap::new())
+/// Which pictures go into a bundle.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BundleArt {
+    /// Of a picture with several drawings each sticker's part: what belongs to no sticker stays behind.
+    Parts,
+    /// Pictures as they are.
+    Whole,
+}
+
+/// Writes a bundle and gives what is in it. A picture that cannot be had is named, and the rest is written.
+pub fn write_bundle(
+    path: &Path,
+    layout: &Layout,
+    source: &Path,
+    art: BundleArt,
+) -> Result<BundleFacts, Trouble> {
+    write_bundle_with(path, layout, source, art, &BTreeMap::new())
 }
 
 fn write_bundle_with(
     path: &Path,
     layout: &Layout,
     source: &Path,
+    art: BundleArt,
     fresh: &BTreeMap<String, Vec<u8>>,
-) -> Result<(), Trouble> {
+) -> Result<BundleFacts, Trouble> {
     let from = Source::of(source)?;
-    let (bytes, missing) =
-        bundle::write(layout, |file| fresh.get(file).cloned().or_else(|| from.bytes(file)))
-            .map_err(|source| Trouble::Bundle { file: disk::shown(path), source })?;
-    for file in missing {
+    let picture = |file: &str| fresh.get(file).cloned().or_else(|| from.bytes(file));
+    let whole = || Parted { layout: layout.clone(), parts: BTreeMap::new(), left: Vec::new() };
+    let parted = match art {
+        // Nobody says stop; if somebody did, whole pictures would be right too.
+        BundleArt::Parts => {
+            parted(layout, picture, &mut Progress::new(&mut |_| true)).unwrap_or_else(|_| whole())
+        }
+        BundleArt::Whole => whole(),
+    };
+    let part_or_picture = |file: &str| parted.parts.get(file).cloned().or_else(|| picture(file));
+    let (bytes, missing) = bundle::write(&parted.layout, part_or_picture)
+        .map_err(|source| Trouble::Bundle { file: disk::shown(path), source })?;
+    for file in &missing {
         output::tell(&format!("{}: {file} is not there, so the bundle goes without it", disk::shown(path)));
     }
-    disk::write_bytes(path, &bytes)
+    disk::write_bytes(path, &bytes)?;
+    let is_left = |part: &Part| parted.left.contains(&part.of);
+    let arts = parted.layout.stickers.iter().filter_map(|sticker| sticker.art.as_ref());
+    let with_parts = arts.filter(|art| art.part.as_ref().is_some_and(is_left)).count();
+    Ok(BundleFacts { with_parts, left: parted.left, missing, bytes: bytes.len() })
+}
+
+/// Says which pictures stayed behind.
+pub fn tell_bundle(path: &Path, facts: &BundleFacts) {
+    for file in &facts.left {
+        output::tell(&format!(
+            "{}: of {file} the parts of its stickers, pixel for pixel; what is no sticker stays behind",
+            disk::shown(path)
+        ));
+    }
 }
 
 /// Whether a file of this name is a bundle.

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, HashSet};
 
 use stickleaf_files::report::{self, MergeReport, finding_reports};
 use stickleaf_press::{Progress, write_merged_art};
-use stickleaf_sheet::{Art, Carried, LengthUnit, check, merged};
+use stickleaf_sheet::{Art, LengthUnit, check, merged};
 
 use crate::check::{finding_lines, outcome, summary};
 use crate::options::MergeCommand;
@@ -50,12 +50,7 @@ pub fn run(typed: &MergeCommand) -> Result<Outcome, Trouble> {
             disk::write_bytes(&place, &bytes)?;
         }
         fresh.insert(file.clone(), bytes);
-        one.sticker.art = Some(Art {
-            file,
-            at: made.at,
-            pixels_per_mm: Some(made.pixels_per_mm),
-            carried: Carried::default(),
-        });
+        one.sticker.art = Some(Art::new(file, made.at, Some(made.pixels_per_mm)));
     }
     one.apply(&mut layout);
     layout.validate().map_err(Trouble::Sheet)?;

@@ -9,9 +9,7 @@ use kurbo::Point;
 use stickleaf_art::{Drawing, Import, ImportOptions, TrueSize, import};
 use stickleaf_files::report::{self, DroppedReport, NoteReport, TraceReport, TracedReport, finding_reports};
 use stickleaf_outline::{Placement, Radii};
-use stickleaf_sheet::{
-    Art, Carried, Finding, Layout, LengthUnit, MM_PER_INCH, Piece, Rules, Sheet, Sticker, check,
-};
+use stickleaf_sheet::{Art, Finding, Layout, LengthUnit, MM_PER_INCH, Piece, Rules, Sheet, Sticker, check};
 
 use crate::check::{finding_lines, outcome, summary};
 use crate::columns::columns;
@@ -112,12 +110,8 @@ fn layout_of(artworks: &[Artwork<'_>], typed: &TraceCommand, border: f64) -> Lay
             sticker.wanted = typed.wanted;
             sticker.turns = typed.turns.clone();
             sticker.radii = radii(typed);
-            sticker.art = beside.clone().map(|file| Art {
-                file,
-                at: drawing_place(drawing),
-                pixels_per_mm: import.pixels_per_mm,
-                carried: Carried::default(),
-            });
+            sticker.art =
+                beside.as_deref().map(|file| Art::new(file, drawing_place(drawing), import.pixels_per_mm));
             if typed.keep_positions {
                 let placement = Placement::at(drawing.centre.x, drawing.centre.y);
                 layout.pieces.push(Piece::new(sticker.id.clone(), placement));

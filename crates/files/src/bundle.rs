@@ -211,12 +211,7 @@ mod tests {
         let sticker = |(i, file): (usize, &&str)| {
             let outline = path::parse("M0 0H10V10H0Z").unwrap();
             let mut sticker = Sticker::new(format!("s{i}"), format!("S{i}"), outline);
-            sticker.art = Some(Art {
-                file: (*file).to_owned(),
-                at: (0.0, 0.0).into(),
-                pixels_per_mm: Some(10.0),
-                carried: Default::default(),
-            });
+            sticker.art = Some(Art::new(*file, (0.0, 0.0).into(), Some(10.0)));
             sticker
         };
         Layout { stickers: files.iter().enumerate().map(sticker).collect(), ..Layout::default() }

@@ -4,16 +4,18 @@ use std::sync::Arc;
 
 use kurbo::Point;
 use stickleaf_outline::{MOST_COORDINATE, Outline, Placement, Radii, Turn, WideSpot, path};
-use stickleaf_sheet::{Art, Background, Layout, Memos, Piece, Rules, Sheet, Sticker, Turns, Wanted, Zone};
+use stickleaf_sheet::{Background, Layout, Memos, Piece, Rules, Sheet, Sticker, Turns, Wanted, Zone};
 
+use crate::art_shape::{art_of, art_shape};
 use crate::carry::{self, Fields};
+use crate::correction_shape::{correction_of, correction_shape};
 use crate::header;
 use crate::number::Number;
 use crate::packed;
 use crate::read_error::{ReadError, ValueError};
 use crate::shape::{
-    ArtShape, BackgroundShape, LayoutShape, PieceShape, RadiiShape, RulesShape, SheetShape, StickerShape,
-    TurnsShape, TurnsWord, Version, WantedShape, WideSpotShape, ZoneShape,
+    BackgroundShape, LayoutShape, PieceShape, RadiiShape, RulesShape, SheetShape, StickerShape, TurnsShape,
+    TurnsWord, Version, WantedShape, WideSpotShape, ZoneShape,
 };
 
 /// No cut line is rounded with a larger radius than this, in millimetres.
@@ -45,6 +47,7 @@ pub(crate) fn layout_of(shape: LayoutShape) -> Result<Layout, ReadError> {
     };
     carry::tuck(&mut more, "sheet", shape.sheet.more);
     carry::tuck(&mut more, "rules", shape.rules.more);
+    let correction = shape.correction.map(|shape| correction_of(shape, &mut more)).transpose()?;
     more.extend(shape.more);
     Ok(Layout {
         name: shape.name,
@@ -54,6 +57,7 @@ pub(crate) fn layout_of(shape: LayoutShape) -> Result<Layout, ReadError> {
         background: shape.background,
         stickers: each(shape.stickers, sticker_of)?,
         pieces: each(shape.pieces, piece_of)?,
+        correction,
         carried: carry::carried(more),
     })
 }
@@ -66,6 +70,7 @@ pub(crate) fn shape_of(layout: &Layout) -> LayoutShape {
         more.shift_remove(packed::FIELD);
     }
     let (sheet_more, rules_more) = (carry::untuck(&mut more, "sheet"), carry::untuck(&mut more, "rules"));
+    let correction_more = carry::untuck(&mut more, "correction");
     LayoutShape {
         format: header::LAYOUT.to_owned(),
         version: Version::Number(Number(1.0)),
@@ -82,6 +87,7 @@ pub(crate) fn shape_of(layout: &Layout) -> LayoutShape {
         background: layout.background.clone(),
         stickers: layout.stickers.iter().map(sticker_shape).collect(),
         pieces: layout.pieces.iter().map(piece_shape).collect(),
+        correction: layout.correction.map(|correction| correction_shape(correction, correction_more)),
         packed,
         more,
     }
@@ -92,7 +98,7 @@ fn each<A, B>(list: Vec<A>, of: impl Fn(A, usize) -> Result<B, ReadError>) -> Re
 }
 
 /// The number, unless it is so large that no length or place on a sheet can be meant.
-fn length(number: Number, place: &str) -> Result<f64, ReadError> {
+pub(crate) fn length(number: Number, place: &str) -> Result<f64, ReadError> {
     if number.0.abs() <= MOST_COORDINATE {
         return Ok(number.0);
     }
@@ -282,27 +288,6 @@ fn wide_spot_of(shape: &WideSpotShape, place: &str) -> Result<WideSpot, ReadErro
 
 fn wide_spot_shape(spot: &WideSpot, more: Fields) -> WideSpotShape {
     WideSpotShape { x_mm: Number(spot.at.x), y_mm: Number(spot.at.y), width_mm: Number(spot.width), more }
-}
-
-fn art_of(shape: ArtShape, place: &str) -> Result<Art, ReadError> {
-    let pixels_per_mm = shape.pixels_per_mm.map(|pixels| pixels.0);
-    if pixels_per_mm.is_some_and(|pixels| pixels <= 0.0) {
-        let place = format!("{place}.pixels_per_mm");
-        return Err(ReadError::Value { place, source: ValueError::PixelsPerMm });
-    }
-    let x = length(shape.x_mm, &format!("{place}.x_mm"))?;
-    let y = length(shape.y_mm, &format!("{place}.y_mm"))?;
-    Ok(Art { file: shape.file, at: Point::new(x, y), pixels_per_mm, carried: carry::carried(shape.more) })
-}
-
-fn art_shape(art: &Art) -> ArtShape {
-    ArtShape {
-        file: art.file.clone(),
-        x_mm: Number(art.at.x),
-        y_mm: Number(art.at.y),
-        pixels_per_mm: art.pixels_per_mm.map(Number),
-        more: carry::fields(&art.carried),
-    }
 }
 
 fn piece_of(shape: PieceShape, index: usize) -> Result<Piece, ReadError> {

@@ -17,11 +17,13 @@
 //! # Ok::<(), stickleaf_files::ReadError>(())
 //! ```
 
+mod art_shape;
 pub mod bundle;
 mod carry;
 pub mod comparison;
 pub mod comparison_picture;
 mod convert;
+mod correction_shape;
 mod header;
 pub mod layout_file;
 mod number;

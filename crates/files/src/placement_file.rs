@@ -11,6 +11,7 @@ use stickleaf_sheet::{Layout, check, score};
 
 use crate::carry::Fields;
 use crate::convert::shape_of;
+use crate::correction_shape::CorrectionShape;
 use crate::header;
 use crate::number::Number;
 use crate::packed::Packed;
@@ -42,6 +43,9 @@ pub(crate) struct PlacementShape {
     stickers: Vec<StickerShape>,
     /// The copies that lie on the sheet, in drawing order.
     pieces: Vec<PlacedPiece>,
+    /// How all colours are shifted on their way to the paper; absent if nobody has said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    correction: Option<CorrectionShape>,
     /// How the pieces were placed, with the seed; absent if by hand.
     #[serde(skip_serializing_if = "Option::is_none")]
     packed: Option<Packed>,
@@ -159,6 +163,7 @@ pub fn write(layout: &Layout, program_version: &str) -> String {
         pieces: pieces
             .map(|(piece, facts)| PlacedPiece { piece, worked_out: worked_out(layout, facts) })
             .collect(),
+        correction: shape.correction,
         packed: shape.packed,
         score: PlacementScore { score: ScoreReport::new(&score), broken, warnings: findings.len() - broken },
         more: shape.more,

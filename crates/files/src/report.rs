@@ -1,5 +1,6 @@
 //! What `--report json` prints: one struct for each kind of answer, its fields as they are written.
 
+mod bundle;
 mod compare;
 mod finish;
 mod page;
@@ -13,6 +14,7 @@ use stickleaf_sheet::{Finding, Layout, LengthUnit, Mark, Score, Severity};
 
 use crate::pretty::pretty;
 
+pub use bundle::BundleFacts;
 pub use compare::{CompareReport, VariantReport};
 pub use finish::{FinishReport, FinishedReport, MergeReport};
 pub use page::{
@@ -209,6 +211,8 @@ pub struct ExportReport {
     pub table: Option<String>,
     /// The bundle that was written.
     pub bundle: Option<String>,
+    /// What is in it.
+    pub bundle_facts: Option<BundleFacts>,
     /// The guide that was written.
     pub guide: Option<String>,
     /// Its width and height in pixels; null for a drawing without pixels.

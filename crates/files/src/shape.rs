@@ -7,7 +7,9 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use stickleaf_sheet::{Rules, Sheet};
 
+use crate::art_shape::ArtShape;
 use crate::carry::Fields;
+use crate::correction_shape::CorrectionShape;
 use crate::number::Number;
 use crate::packed::Packed;
 
@@ -38,6 +40,9 @@ pub(crate) struct LayoutShape {
     /// The copies that lie on the sheet, in drawing order.
     #[serde(default)]
     pub pieces: Vec<PieceShape>,
+    /// How all colours are shifted on their way to the paper; absent if nobody has said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub correction: Option<CorrectionShape>,
     /// How the pieces were placed, if by packing.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub packed: Option<Packed>,
@@ -333,29 +338,6 @@ impl Default for TurnsShape {
     }
 }
 
-/// Where a sticker's picture is and how it lies on the outline.
-#[derive(Debug, Serialize, Deserialize, JsonSchema)]
-#[serde(
-    expecting = "an object such as {\"file\": \"art/crab.png\", \"x_mm\": -10, \"y_mm\": -8, \"pixels_per_mm\": 23.6}"
-)]
-#[schemars(rename = "Art")]
-pub(crate) struct ArtShape {
-    /// The file, beside the layout or in its bundle.
-    pub file: String,
-    /// Where the picture's left edge lies, in the outline's own millimetres.
-    #[serde(default = "zero")]
-    pub x_mm: Number,
-    /// Where the picture's top edge lies, in the outline's own millimetres.
-    #[serde(default = "zero")]
-    pub y_mm: Number,
-    /// How many pixels make a millimetre; absent for a drawing without pixels.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(extend("exclusiveMinimum" = 0))]
-    pub pixels_per_mm: Option<Number>,
-    #[serde(flatten)]
-    pub more: Fields,
-}
-
 /// One copy of a sticker, lying on the sheet.
 #[derive(Debug, Serialize, Deserialize, JsonSchema)]
 #[serde(expecting = "an object such as {\"sticker\": \"crab\", \"x_mm\": 40, \"y_mm\": 60}")]
@@ -380,6 +362,6 @@ pub(crate) struct PieceShape {
     pub more: Fields,
 }
 
-fn zero() -> Number {
+pub(crate) fn zero() -> Number {
     Number(0.0)
 }

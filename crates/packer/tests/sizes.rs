@@ -65,12 +65,7 @@ fn stickers_with_a_locked_piece_keep_their_size_and_pictures_grow_along() {
     let mut layout = layout(shapes::square(10.0), 1, (80.0, 40.0), 4.0, 2.0);
     layout.rules.border = 1.0;
     layout.stickers[0].turns = Turns::None;
-    let art = |pixels_per_mm| Art {
-        file: "a.png".into(),
-        at: Point::new(-6.0, -5.0),
-        pixels_per_mm,
-        carried: Default::default(),
-    };
+    let art = |pixels_per_mm| Art::new("a.png", Point::new(-6.0, -5.0), pixels_per_mm);
     layout.stickers[0].art = Some(art(Some(24.0)));
     let mut still = Sticker::new("still", "Still", shapes::square(12.0));
     still.art = Some(art(None));
@@ -97,8 +92,7 @@ fn a_drawing_without_pixels_grows_with_its_sticker() {
     let mut layout = layout(shapes::square(10.0), 1, (38.0, 38.0), 4.0, 2.0);
     layout.stickers[0].turns = Turns::None;
     let at = Point::new(-5.0, -5.0);
-    layout.stickers[0].art =
-        Some(Art { file: "a.svg".into(), at, pixels_per_mm: None, carried: Default::default() });
+    layout.stickers[0].art = Some(Art::new("a.svg", at, None));
     let packing = packed(&layout, Aim::Grow, 60);
     // Browsers count 96 pixels to the inch (CSS Values and Units), and each is `scale` times as large now.
     let density = packing.layout.stickers[0].art.clone().unwrap().pixels_per_mm.unwrap();

@@ -64,7 +64,7 @@ pub fn write_merged_art(
     let upright = arts.iter().find(|(art, _, placement)| {
         is_pixels(art) && art.per_mm == per_mm && **placement == Placement::at(0.0, 0.0)
     });
-    let grid = upright.map_or(bounds.origin(), |(art, ..)| art.bounds().origin());
+    let grid = upright.map_or(bounds.origin(), |(art, ..)| art.at);
     let first = |low: f64, grid: f64| grid + ((low - grid) * per_mm).floor() / per_mm;
     let at = Point::new(first(bounds.x0, grid.x), first(bounds.y0, grid.y));
     let count = |from: f64, to: f64| ((to - from) * per_mm).ceil().clamp(1.0, 60_000.0) as u32;
@@ -138,12 +138,7 @@ mod tests {
 
     fn sticker() -> Sticker {
         let mut sticker = Sticker::new("a", "A", path::parse("M-1 -1H1V1H-1Z").unwrap());
-        sticker.art = Some(Art {
-            file: "chart.png".into(),
-            at: Point::new(-2.0, -2.0),
-            pixels_per_mm: Some(10.0),
-            carried: Default::default(),
-        });
+        sticker.art = Some(Art::new("chart.png", Point::new(-2.0, -2.0), Some(10.0)));
         sticker
     }
 

@@ -25,6 +25,8 @@ pub(crate) struct Sampler<'a> {
     pixels: &'a Pixels,
     curve: &'static Curve,
     beyond: Beyond,
+    /// Which column and row of the whole picture its first pixel is.
+    first: (i64, i64),
     /// How many of its pixels come to one of the result, at least 1.
     reduction: f32,
 }
@@ -32,25 +34,33 @@ pub(crate) struct Sampler<'a> {
 impl<'a> Sampler<'a> {
     /// `reduction`: how many of the picture's pixels come to one of the result; below 1 it is enlarged.
     pub(crate) fn new(pixels: &'a Pixels, beyond: Beyond, reduction: f64) -> Sampler<'a> {
-        Sampler { pixels, curve: Curve::srgb(), beyond, reduction: reduction.max(1.0) as f32 }
+        Sampler { pixels, curve: Curve::srgb(), beyond, first: (0, 0), reduction: reduction.max(1.0) as f32 }
     }
 
-    /// The colour and alpha at a point in pixels, the middle of the first pixel at (0.5, 0.5).
+    /// The same for pixels that are a part of a larger picture, whose own pixels places are given in; `first` is the column
+    /// and row of the part's first pixel.
+    ///
+    /// It gives the very same colours as the whole picture would, bit for bit, wherever the rest of that within reach of
+    /// the filter is clear.
+    pub(crate) fn of_part(self, first: (i64, i64)) -> Sampler<'a> {
+        Sampler { first, ..self }
+    }
+
+    /// The colour and alpha at a point in pixels of the whole picture, the middle of its first pixel at (0.5, 0.5).
     pub(crate) fn at(&self, x: f64, y: f64) -> ([u8; 3], f32) {
         let columns = self.taps(x);
         let rows = self.taps(y);
         let mut sum = [0.0f32; 4];
         let mut total = 0.0;
         let mut near = Range::NONE;
-        for (row, weight_y) in rows.clone() {
-            let Some(row) = self.within(row, self.pixels.height_px) else {
-                total += weight_y * self.weight_sum(columns.clone());
-                continue;
-            };
+        for (row, weight_y) in rows {
+            let row = self.within(row - self.first.1, self.pixels.height_px);
             for (column, weight_x) in columns.clone() {
+                // Summed in this order wherever the picture ends, so that a part of it gives the same bits.
                 let weight = weight_x * weight_y;
                 total += weight;
-                let Some(column) = self.within(column, self.pixels.width_px) else { continue };
+                let column = self.within(column - self.first.0, self.pixels.width_px);
+                let (Some(row), Some(column)) = (row, column) else { continue };
                 let start = (row * self.pixels.width_px as usize + column) * 4;
                 let pixel = &self.pixels.rgba[start..start + 4];
                 let alpha = weight * (f32::from(pixel[3]) / 255.0);
@@ -83,10 +93,6 @@ impl<'a> Sampler<'a> {
         let reach = 2.0 * f64::from(reduction);
         let (first, last) = ((middle - reach).ceil() as i64, (middle + reach).floor() as i64);
         (first..=last).map(move |pixel| (pixel, cubic((middle - pixel as f64) as f32 / reduction)))
-    }
-
-    fn weight_sum(&self, taps: impl Iterator<Item = (i64, f32)>) -> f32 {
-        taps.map(|(_, weight)| weight).sum()
     }
 
     fn within(&self, pixel: i64, count: u32) -> Option<usize> {

@@ -119,12 +119,7 @@ mod tests {
         let mut layout = Layout::default();
         for (file, pixels_per_mm) in art {
             let mut sticker = Sticker::new(*file, *file, path::parse("M0 0H10V10H0Z").unwrap());
-            sticker.art = Some(Art {
-                file: (*file).into(),
-                at: (0.0, 0.0).into(),
-                pixels_per_mm: *pixels_per_mm,
-                carried: Default::default(),
-            });
+            sticker.art = Some(Art::new(*file, (0.0, 0.0).into(), *pixels_per_mm));
             layout.pieces.push(Piece::new(sticker.id.clone(), Placement::at(20.0, 20.0)));
             layout.stickers.push(sticker);
         }

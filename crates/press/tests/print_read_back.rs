@@ -7,9 +7,8 @@ use lopdf::{Dictionary, Document, Object};
 use stickleaf_outline::{Placement, path};
 use stickleaf_press::cut::{self, CutOptions, CutPlan};
 use stickleaf_press::print::{DesignToPrint, PrintOptions, Profile, write};
-use stickleaf_press::tone::Correction;
 use stickleaf_press::{NoPicture, Picture, Pictures, Progress, SheetOnPage};
-use stickleaf_sheet::{Layout, Piece, Sheet, Sticker};
+use stickleaf_sheet::{Correction, Layout, Piece, Sheet, Sticker};
 
 struct NoArt;
 

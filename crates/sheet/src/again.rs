@@ -4,7 +4,8 @@ use crate::background::Background;
 use crate::layout::Layout;
 
 impl Layout {
-    /// A layout to begin another theme with: the same card, rules and background styles with their zones, the same one chosen.
+    /// A layout to begin another theme with: the same card, rules, background styles with their zones, the same one chosen,
+    /// and correction of the colours, for it goes to the same printer.
     /// Stickers, pieces, the name and the pictures of the backgrounds stay behind.
     pub fn for_another_theme(&self) -> Layout {
         let bare = |background: &Background| Background { picture: None, ..background.clone() };
@@ -13,6 +14,7 @@ impl Layout {
             rules: self.rules,
             backgrounds: self.backgrounds.iter().map(bare).collect(),
             background: self.background.clone(),
+            correction: self.correction,
             ..Layout::default()
         }
     }

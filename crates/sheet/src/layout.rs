@@ -4,6 +4,7 @@ use thiserror::Error;
 
 use crate::background::{Background, Zone};
 use crate::carried::Carried;
+use crate::correction::Correction;
 use crate::piece::Piece;
 use crate::quantity::{Named, Quantity};
 use crate::rules::Rules;
@@ -27,6 +28,8 @@ pub struct Layout {
     pub stickers: Vec<Sticker>,
     /// The copies lying on the sheet, in drawing order.
     pub pieces: Vec<Piece>,
+    /// How its colours are shifted on their way to the paper; nothing if nobody has said.
+    pub correction: Option<Correction>,
     /// What its file says beyond that.
     pub carried: Carried,
 }

@@ -10,10 +10,12 @@
 //! A [`LayoutError`] is something that makes no sense at all, such as a piece of a sticker that does not exist.
 
 mod again;
+mod art;
 mod background;
 mod carried;
 mod ceiling;
 mod check;
+mod correction;
 mod finding;
 mod finishing;
 mod layout;
@@ -35,10 +37,12 @@ mod units;
 mod variants;
 mod warnings;
 
+pub use art::{Art, Part};
 pub use background::{Background, Zone};
 pub use carried::Carried;
 pub use ceiling::{Ceiling, CeilingReason, ceiling, ceiling_with_reason, has_strays};
 pub use check::{RULE_TOLERANCE, check, check_piece, check_pieces, placed_cut_lines};
+pub use correction::{Correction, MOST_LIGHTER, MOST_WARMER};
 pub use finding::{Finding, Mark, Rule, Severity, Unit};
 pub use finishing::{moved_by_finish, thickened, thickened_all};
 pub use layout::{Layout, LayoutError};
@@ -56,7 +60,7 @@ pub use room::{
 pub use rules::Rules;
 pub use score::{Score, score, score_from, score_with, smallest_gap};
 pub use sheet::{SHEET_SIZES, Sheet, usable_region};
-pub use sticker::{Art, Sticker, StickerId, Turns, Wanted};
+pub use sticker::{Sticker, StickerId, Turns, Wanted};
 pub use styles::{STYLES, Style, refit_styles};
 pub use summary::{Summary, summary, summary_with};
 pub use units::{LengthUnit, MM_PER_INCH};

@@ -6,11 +6,12 @@ use kurbo::Point;
 use stickleaf_outline::{Outline, Placement, WideSpot, bridged, gap};
 use thiserror::Error;
 
+use crate::art::Art;
 use crate::layout::Layout;
 use crate::memo::Memos;
 use crate::piece::Piece;
 use crate::redraw::CSS_PIXELS_PER_MM;
-use crate::sticker::{Art, Sticker, StickerId, Turns, Wanted};
+use crate::sticker::{Sticker, StickerId, Turns, Wanted};
 
 /// How far apart two drawings may lie and still be made one, in millimetres: a longer bridge would look like a mistake.
 pub const MOST_MERGED_GAP: f64 = 10.0;
@@ -171,12 +172,7 @@ mod tests {
 
     fn sticker(name: &str, outline: &str) -> Sticker {
         let mut sticker = Sticker::new(name, name, path::parse(outline).unwrap());
-        sticker.art = Some(Art {
-            file: "sea.png".into(),
-            at: Point::new(-30.0, -30.0),
-            pixels_per_mm: Some(10.0),
-            carried: Default::default(),
-        });
+        sticker.art = Some(Art::new("sea.png", Point::new(-30.0, -30.0), Some(10.0)));
         sticker
     }
 

@@ -5,8 +5,9 @@ use std::sync::Arc;
 use kurbo::{Point, Vec2};
 use stickleaf_outline::{Outline, Region, WideSpot};
 
+use crate::art::Art;
 use crate::memo::Memos;
-use crate::sticker::{Art, Sticker};
+use crate::sticker::Sticker;
 use crate::units::MM_PER_INCH;
 
 /// How many pixels make a millimetre of a drawing without pixels whose size was changed: 96 to the inch (CSS Values and
@@ -143,12 +144,7 @@ mod tests {
     /// A triangle of 10 x 12 mm in a picture of ten pixels to the millimetre.
     fn drawing() -> Sticker {
         let mut sticker = Sticker::new("drawing-1", "Kite", path::parse("M-5 -6H5L0 6Z").unwrap());
-        sticker.art = Some(Art {
-            file: "kite.png".into(),
-            at: Point::new(-30.0, -40.0),
-            pixels_per_mm: Some(10.0),
-            carried: Default::default(),
-        });
+        sticker.art = Some(Art::new("kite.png", Point::new(-30.0, -40.0), Some(10.0)));
         sticker
     }
 

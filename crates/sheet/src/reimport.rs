@@ -5,10 +5,11 @@ use std::sync::Arc;
 use kurbo::{Point, Vec2};
 use stickleaf_outline::{BORDER_TOLERANCE, Outline, Region};
 
+use crate::art::Art;
 use crate::layout::Layout;
 use crate::memo::Memos;
 use crate::redraw::{CSS_PIXELS_PER_MM, on_grid, outline_through};
-use crate::sticker::{Art, Sticker, StickerId};
+use crate::sticker::{Sticker, StickerId};
 
 /// The least share of the area of both together that a sticker and a drawing have in common where they lie in the
 /// picture, for the drawing to be the sticker's.
@@ -79,7 +80,8 @@ pub enum MatchedBy {
     Shape,
 }
 
-/// Finds out what a changed picture means for the stickers whose art is in the file `picture`.
+/// Finds out what a changed picture means for the stickers whose art came from `picture`: the whole
+/// file, or parts that were cut out of it.
 ///
 /// Each drawing is a sticker with art, as they come from import: its outline about its own (0, 0), and its art says where
 /// the picture lies. What is compared is the outline at its place in the picture, less the shift that most drawings of
@@ -96,7 +98,7 @@ pub enum MatchedBy {
 ///
 /// Cost: a polygon intersection for each pair whose boxes and areas do not rule it out already.
 pub fn reimport(layout: &Layout, picture: &str, drawings: &[Sticker]) -> Reimport {
-    let is_of_picture = |sticker: &Sticker| sticker.art.as_ref().is_some_and(|art| art.file == picture);
+    let is_of_picture = |sticker: &Sticker| sticker.art.as_ref().is_some_and(|art| art.picture() == picture);
     let olds: Vec<usize> =
         (0..layout.stickers.len()).filter(|&index| is_of_picture(&layout.stickers[index])).collect();
     let shift = common_shift(layout, &olds, drawings);

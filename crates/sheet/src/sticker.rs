@@ -2,12 +2,12 @@
 
 use std::sync::Arc;
 
-use kurbo::Point;
 use stickleaf_outline::{
     Disc, Outline, Radii, ThinPart, TightCorner, Turn, WideSpot, border, inner_disc, rounded, thin_part,
     tight_inner_corner, widened,
 };
 
+use crate::art::Art;
 use crate::carried::Carried;
 use crate::memo::Memos;
 use crate::rules::Rules;
@@ -214,28 +214,6 @@ impl Turns {
                 .min_by(|a, b| a.distance_to(turn).total_cmp(&b.distance_to(turn)))
                 .unwrap_or(Turn::NONE),
         }
-    }
-}
-
-/// Where a sticker's picture is and how it lies on the outline.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Art {
-    /// The file, beside the layout or in its bundle.
-    pub file: String,
-    /// Where the picture's top left corner lies, in the outline's own millimetres.
-    pub at: Point,
-    /// How many of its pixels make a millimetre; nothing for a drawing without pixels, whose unit is the millimetre.
-    pub pixels_per_mm: Option<f64>,
-    /// What its file says beyond that.
-    pub carried: Carried,
-}
-
-impl Art {
-    /// How many of its pixels are printed to the millimetre; nothing for a drawing without pixels, even one whose size
-    /// was changed and is therefore counted in the pixels of browsers.
-    pub fn pixels_printed(&self) -> Option<f64> {
-        let is_drawing = self.file.to_lowercase().ends_with(".svg");
-        self.pixels_per_mm.filter(|_| !is_drawing)
     }
 }
 

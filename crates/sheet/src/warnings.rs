@@ -2,9 +2,10 @@
 
 use stickleaf_outline::{Outline, Placement};
 
+use crate::art::Art;
 use crate::finding::{Finding, Mark, Rule, Unit};
 use crate::layout::Layout;
-use crate::sticker::{Art, Sticker};
+use crate::sticker::Sticker;
 use crate::units::MM_PER_INCH;
 
 /// The small-parts cylinder: 31.7 mm across and, at its deeper side, 57.1 mm deep.
@@ -120,14 +121,7 @@ mod tests {
 
     #[test]
     fn each_limit_warns_just_below_it_and_not_at_it() {
-        let coarse = |pixels_per_mm: f64| {
-            Some(Art {
-                file: "a.png".into(),
-                at: Point::ZERO,
-                pixels_per_mm: Some(pixels_per_mm),
-                carried: Carried::default(),
-            })
-        };
+        let coarse = |pixels_per_mm: f64| Some(Art::new("a.png", Point::ZERO, Some(pixels_per_mm)));
         assert_eq!(rules_found(|_| ()), []);
         assert_eq!(rules_found(|s| s.border = Some(0.5)), []);
         assert_eq!(rules_found(|s| s.border = Some(0.4)), [Rule::Border]);

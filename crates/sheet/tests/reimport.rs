@@ -12,12 +12,7 @@ const PICTURE: &str = "art/creatures.png";
 /// A drawing as it comes from import: its outline about its own middle, which lies at `at` in the picture.
 fn drawing(name: &str, outline: Outline, at: (f64, f64), per_mm: f64) -> Sticker {
     let mut sticker = Sticker::new(name, name, outline);
-    sticker.art = Some(Art {
-        file: PICTURE.into(),
-        at: Point::new(-at.0, -at.1),
-        pixels_per_mm: Some(per_mm),
-        carried: Default::default(),
-    });
+    sticker.art = Some(Art::new(PICTURE, Point::new(-at.0, -at.1), Some(per_mm)));
     sticker
 }
 

@@ -4,9 +4,8 @@ use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{Options, Tree};
 use stickleaf_press::cut::{CutOptions, Depths, plan};
 use stickleaf_press::print::{DesignToPrint, PrintOptions, Profile, write};
-use stickleaf_press::tone::Correction;
 use stickleaf_press::{Progress, SheetOnPage};
-use stickleaf_sheet::{Layout, Rules};
+use stickleaf_sheet::{Correction, Layout, Rules};
 
 use crate::pictures::Grey;
 use crate::readers::rasterised;

@@ -2,9 +2,8 @@
 
 use stickleaf_press::cut::{CutOptions, plan};
 use stickleaf_press::print::{DesignToPrint, PrintOptions, Profile, write};
-use stickleaf_press::tone::Correction;
 use stickleaf_press::{Progress, SheetOnPage};
-use stickleaf_sheet::Layout;
+use stickleaf_sheet::{Correction, Layout};
 
 use crate::pictures::{Grey, difference};
 use crate::readers::{boxes, complaints, rasterised};

@@ -10,9 +10,8 @@ use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{Options, Tree};
 use stickleaf_outline::{Placement, path};
 use stickleaf_press::compose::{ComposeOptions, write_sheet};
-use stickleaf_press::tone::Correction;
 use stickleaf_press::{NoPicture, Picture, Pictures, Pixels, Progress};
-use stickleaf_sheet::{Art, Layout, Piece, Sheet, Sticker};
+use stickleaf_sheet::{Art, Correction, Layout, Piece, Sheet, Sticker};
 
 /// Pictures by the name of their file.
 #[derive(Default)]
@@ -95,12 +94,7 @@ pub fn black_stickers(resolution_ppi: f64) -> (Layout, Drawn) {
         drawn.0.insert(name.to_owned(), Arc::new(pixels));
         let mut sticker = Sticker::new(name, name, outline);
         sticker.border = Some(0.0);
-        sticker.art = Some(Art {
-            file: name.to_owned(),
-            at: Point::new(bounds.x0, bounds.y0),
-            pixels_per_mm: Some(per_mm),
-            carried: Default::default(),
-        });
+        sticker.art = Some(Art::new(name, Point::new(bounds.x0, bounds.y0), Some(per_mm)));
         layout.stickers.push(sticker);
         layout.pieces.push(Piece::new(name.into(), placement));
     }

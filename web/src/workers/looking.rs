@@ -93,11 +93,6 @@ fn sticker(index: usize, drawing: &Drawing, file: &str, pixels_per_mm: Option<f6
     sticker.wanted = Wanted::AtLeast(1);
     sticker.turns = Turns::Within(15.0);
     sticker.radii = radii;
-    sticker.art = Some(Art {
-        file: file.to_owned(),
-        at: Point::new(-drawing.centre.x, -drawing.centre.y),
-        pixels_per_mm,
-        carried: Default::default(),
-    });
+    sticker.art = Some(Art::new(file, Point::new(-drawing.centre.x, -drawing.centre.y), pixels_per_mm));
     sticker
 }

@@ -7,9 +7,8 @@ use stickleaf_press::compose::{ComposeOptions, write_sheet};
 use stickleaf_press::cut::{self, CutOptions, Depths, DesignToCut, PageCut};
 use stickleaf_press::guide::{self, Parts};
 use stickleaf_press::print::{self, DesignToPrint, PrintOptions, Profile};
-use stickleaf_press::tone::Correction;
 use stickleaf_press::{PressError, Progress, SheetOnPage, ink_coverage, strip, write_merged_art};
-use stickleaf_sheet::{Layout, merged};
+use stickleaf_sheet::{Correction, Layout, merged};
 use stickleaf_shop::ink::Coverage;
 use stickleaf_shop::page::{Stock, plan};
 

@@ -3,9 +3,8 @@
 use std::path::Path;
 
 use stickleaf_files::report::CorrectionFacts;
-use stickleaf_press::tone::Correction;
 use stickleaf_press::{Progress, strip};
-use stickleaf_sheet::Layout;
+use stickleaf_sheet::{Correction, Layout};
 
 use crate::options::ExportCommand;
 use crate::pictures::LayoutPictures;
@@ -14,15 +13,33 @@ use crate::{Trouble, disk, output};
 /// The resolution of a strip of pixels if nothing is said.
 const USUAL_PPI: f64 = 300.0;
 
-/// The correction that was asked for.
-pub fn correction(typed: &ExportCommand) -> Correction {
-    typed.patch.unwrap_or(Correction { lighter: typed.lighter, warmer: typed.warmer })
+/// The correction that was asked for, else that of the layout.
+pub fn correction(layout: &Layout, typed: &ExportCommand) -> Correction {
+    if typed.no_correction {
+        return Correction::NONE;
+    }
+    let typed_numbers = (typed.lighter.is_some() || typed.warmer.is_some()).then(|| Correction {
+        lighter: typed.lighter.unwrap_or_default(),
+        warmer: typed.warmer.unwrap_or_default(),
+    });
+    typed.patch.or(typed_numbers).or(layout.correction).unwrap_or_default()
 }
 
 /// The same for a report.
-pub fn facts(typed: &ExportCommand) -> CorrectionFacts {
-    let Correction { lighter, warmer } = correction(typed);
+pub fn facts(layout: &Layout, typed: &ExportCommand) -> CorrectionFacts {
+    let Correction { lighter, warmer } = correction(layout, typed);
     CorrectionFacts { lighter, warmer }
+}
+
+/// That sheet or print have the layout's own correction, where nothing else was typed.
+pub fn line(layout: &Layout, typed: &ExportCommand) -> Option<String> {
+    let is_typed = typed.no_correction || typed.patch.is_some() || typed.lighter.or(typed.warmer).is_some();
+    let is_made = typed.sheet.is_some() || typed.print.file.is_some();
+    let own = layout.correction.filter(|own| !own.is_none() && !is_typed && is_made)?;
+    Some(format!(
+        "colours as the layout says: lighter by {}, warmer by {}; --no-correction leaves them as they are",
+        own.lighter, own.warmer
+    ))
 }
 
 /// Writes the strip as the end of the name says, and how to read it.

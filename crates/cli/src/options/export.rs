@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use clap::{Args, ValueEnum};
 use stickleaf_press::cut::{CutOptions, Depths};
 use stickleaf_press::print::Profile;
-use stickleaf_press::tone::Correction;
+use stickleaf_sheet::Correction;
 
 use super::values::{lighter, not_negative, patch, positive, warmer};
 use super::{ReportOption, StockOptions};
@@ -52,18 +52,25 @@ pub struct ExportCommand {
     /// Write a colour strip to print: the sheet's main colours, each lighter to the right and warmer below; PDF, SVG or PNG by the name's end
     #[arg(long, value_name = "F.pdf")]
     pub colours: Option<PathBuf>,
-    /// Sheet and print in the colours of this patch of the strip: its column, then its row; 33 is as it is
-    #[arg(long, value_name = "NN", value_parser = patch, conflicts_with_all = ["lighter", "warmer"])]
+    /// Sheet and print in the colours of this patch of the strip, whatever the layout says: its column, then its row; 33 is as
+    /// it is
+    #[arg(long, value_name = "NN", value_parser = patch, conflicts_with_all = ["lighter", "warmer", "no_correction"])]
     pub patch: Option<Correction>,
     /// Sheet and print so much lighter, below 0 darker, of 1 from black to white; white stays white
-    #[arg(long, value_name = "X", value_parser = lighter, default_value = "0", allow_negative_numbers = true)]
-    pub lighter: f64,
+    #[arg(long, value_name = "X", value_parser = lighter, allow_negative_numbers = true)]
+    pub lighter: Option<f64>,
     /// Sheet and print so much warmer, below 0 cooler
-    #[arg(long, value_name = "X", value_parser = warmer, default_value = "0", allow_negative_numbers = true)]
-    pub warmer: f64,
+    #[arg(long, value_name = "X", value_parser = warmer, allow_negative_numbers = true)]
+    pub warmer: Option<f64>,
+    /// Sheet and print without the correction of colours that the layout has
+    #[arg(long, conflicts_with_all = ["lighter", "warmer"])]
+    pub no_correction: bool,
     /// Write the layout and its pictures as one file, to pass on or to go on with on another device
     #[arg(long, value_name = "F.stickleaf")]
     pub bundle: Option<PathBuf>,
+    /// The bundle takes pictures whole, what is no sticker too; else of a picture with several drawings each sticker's part
+    #[arg(long, requires = "bundle")]
+    pub whole_pictures: bool,
     #[command(flatten)]
     pub report: ReportOption,
 }

@@ -1,8 +1,9 @@
 //! Numbers, sizes and wishes as people type them.
 
 use stickleaf_press::strip;
-use stickleaf_press::tone::{Correction, MOST_LIGHTER, MOST_WARMER};
-use stickleaf_sheet::{LengthUnit, SHEET_SIZES, Turns, Wanted, read_length};
+use stickleaf_sheet::{
+    Correction, LengthUnit, MOST_LIGHTER, MOST_WARMER, SHEET_SIZES, Turns, Wanted, read_length,
+};
 use stickleaf_shop::page::PAGE_SIZES;
 use stickleaf_shop::trial::CutOutcome;
 

@@ -5,7 +5,6 @@ use std::path::{Path, PathBuf};
 use kurbo::Size;
 use stickleaf_press::cut::{self, CutPlan, DesignToCut};
 use stickleaf_press::print::{self, DesignToPrint, PrintOptions};
-use stickleaf_press::tone::Correction;
 use stickleaf_press::{Progress, SheetOnPage};
 use stickleaf_sheet::{Finding, Layout, check};
 
@@ -74,7 +73,7 @@ fn write_print(
             plan,
             pictures,
             resolution_ppi: typed.ppi.unwrap_or(layout.sheet.resolution_ppi),
-            correction: Correction::NONE,
+            correction: layout.correction.unwrap_or_default(),
         })
         .collect();
     let stock = typed.stock.stock();

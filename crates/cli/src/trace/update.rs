@@ -5,7 +5,7 @@ use std::path::Path;
 
 use stickleaf_art::{Drawing, Import};
 use stickleaf_files::report::{self, FateReport, UpdateReport, finding_reports};
-use stickleaf_sheet::{Art, Carried, Layout, MatchedBy, Reimport, Sticker, check, reimport};
+use stickleaf_sheet::{Art, Layout, MatchedBy, Reimport, Sticker, check, reimport};
 
 use super::{Artwork, drawing_place, dropped, imported, notes, notes_lines, radii, unique_id};
 use crate::check::{finding_lines, outcome, summary};
@@ -75,8 +75,8 @@ pub fn run(typed: &TraceCommand, source: &Path) -> Result<Outcome, Trouble> {
 fn replaced_picture(layout: &Layout, file: &Path, asked: Option<&str>) -> Result<String, Trouble> {
     let mut known: Vec<&str> = Vec::new();
     for art in layout.stickers.iter().filter_map(|sticker| sticker.art.as_ref()) {
-        if !known.contains(&&*art.file) {
-            known.push(&art.file);
+        if !known.contains(&art.picture()) {
+            known.push(art.picture());
         }
     }
     let last = |name: &str| name.rsplit(['/', '\\']).next().unwrap_or(name).to_owned();
@@ -102,7 +102,8 @@ fn name_in(layout: &Layout, source: &Path, written: &Path, file: &Path) -> Strin
     }
     let name = disk::relative_to_folder_of(written, file);
     let is_used = |name: &String| {
-        layout.stickers.iter().filter_map(|sticker| sticker.art.as_ref()).any(|art| art.file == *name)
+        let mut arts = layout.stickers.iter().filter_map(|sticker| sticker.art.as_ref());
+        arts.any(|art| art.file == *name || art.picture() == name)
     };
     let numbered = (2..).map(|number| format!("{number}-{name}"));
     std::iter::once(name.clone()).chain(numbered).find(|name| !is_used(name)).unwrap_or_default()
@@ -114,12 +115,7 @@ fn stickers(import: &Import, file: &str, typed: &TraceCommand) -> Vec<Sticker> {
         sticker.wanted = typed.wanted;
         sticker.turns = typed.turns.clone();
         sticker.radii = radii(typed);
-        sticker.art = Some(Art {
-            file: file.to_owned(),
-            at: drawing_place(drawing),
-            pixels_per_mm: import.pixels_per_mm,
-            carried: Carried::default(),
-        });
+        sticker.art = Some(Art::new(file, drawing_place(drawing), import.pixels_per_mm));
         sticker
     };
     import.drawings.iter().map(sticker).collect()

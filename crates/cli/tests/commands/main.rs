@@ -1,6 +1,7 @@
 //! The real program, run in a folder of its own for each story.
 
 mod answers;
+mod bundle;
 mod card;
 mod compare;
 mod finish;

@@ -108,3 +108,37 @@ fn a_drawing_traced_at_another_width_is_printed_at_that_width() {
     assert!((per_mm - 96.0 / 25.4 / 3.0).abs() < 1e-3, "{per_mm}");
     folder.run("export sheet.json --sheet sheet.png").with_status(0);
 }
+
+#[test]
+fn the_layout_s_own_correction_is_taken_unless_something_else_is_typed() {
+    let folder = coloured_box([200, 30, 30, 255]);
+    let own = folder.text("sheet.json").replacen(
+        '{',
+        r#"{"correction": {"lighter": 0.03, "warmer": -0.015, "later": 1},"#,
+        1,
+    );
+    folder.put("own.json", own.as_bytes());
+    let colour = |line: &str| {
+        folder.run(&format!("export {line} --sheet s.png --ppi 100")).with_status(0);
+        colour_at(&folder, "s.png", 100.0, (20.0, 20.0))
+    };
+    let (plain, corrected) = (colour("sheet.json"), colour("sheet.json --patch 42"));
+    assert_ne!(plain, corrected);
+    assert_eq!(colour("own.json"), corrected);
+    assert_eq!(colour("own.json --no-correction"), plain);
+    assert_eq!(colour("own.json --patch 33"), plain);
+    assert_eq!(colour("own.json --lighter 0"), plain);
+    assert_eq!(colour("own.json --warmer -0.03"), colour("sheet.json --patch 31"));
+    // It goes into the placement file and the bundle, and is said.
+    folder.run("export own.json --placement p.json --bundle b.stickleaf").with_status(0);
+    assert_eq!(folder.json("p.json")["correction"], json!({"lighter": 0.03, "warmer": -0.015, "later": 1}));
+    assert_eq!((colour("p.json"), colour("b.stickleaf")), (corrected, corrected));
+    let said = folder.run("export own.json --sheet s.png --ppi 100").with_status(0).err;
+    assert!(said.contains("lighter by 0.03") && said.contains("--no-correction"), "{said}");
+    for wrong in [r#"{"lighter": 0.5}"#, "42"] {
+        let wrong = folder.text("sheet.json").replacen('{', &format!("{{\"correction\": {wrong},"), 1);
+        folder.put("wrong.json", wrong.as_bytes());
+        let said = folder.run("export wrong.json --sheet w.png").with_status(2).err;
+        assert!(said.contains("correction"), "{said}");
+    }
+}

@@ -4,7 +4,9 @@ use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
 use stickleaf_outline::{Outline, Placement, Radii, Turn, WideSpot, path};
-use stickleaf_sheet::{Art, Background, Carried, Layout, Piece, Rules, Sheet, Sticker, Turns, Wanted, Zone};
+use stickleaf_sheet::{
+    Art, Background, Carried, Correction, Layout, Part, Piece, Rules, Sheet, Sticker, Turns, Wanted, Zone,
+};
 
 /// A length between these, now on the micrometre grid, now any double.
 fn length(least: f64, most: f64) -> impl Strategy<Value = f64> {
@@ -107,13 +109,26 @@ fn sticker() -> impl Strategy<Value = Sticker> {
         length(0.0, 360.0).prop_map(Turns::Within),
         vec(length(-360.0, 360.0), 0..4).prop_map(Turns::Only),
     ];
-    let art = (name(), length(-50.0, 50.0), length(-50.0, 50.0), option::of(length(0.1, 90.0)), carried())
-        .prop_map(|(file, x, y, pixels_per_mm, carried)| Art {
+    let part = (name(), [1..=u32::MAX, 1..=u32::MAX], [0..900u32, 0..900u32]).prop_map(
+        |(of, [of_width_px, of_height_px], [left_px, top_px])| Part {
+            of,
+            of_width_px,
+            of_height_px,
+            left_px,
+            top_px,
+        },
+    );
+    let place = (length(-50.0, 50.0), length(-50.0, 50.0));
+    let art = (name(), place, option::of(length(0.1, 90.0)), option::of(part), carried()).prop_map(
+        |(file, (x, y), pixels_per_mm, part, carried)| Art {
             file,
             at: kurbo::Point::new(x, y),
+            // A drawing without pixels has no parts.
+            part: part.filter(|_| pixels_per_mm.is_some()),
             pixels_per_mm,
             carried,
-        });
+        },
+    );
     let radii = (length(0.0, 5.0), length(0.0, 5.0)).prop_map(|(inner, outer)| Radii { inner, outer });
     let spot = (length(-20.0, 20.0), length(-20.0, 20.0), length(0.5, 9.0))
         .prop_map(|(x, y, width)| WideSpot { at: kurbo::Point::new(x, y), width });
@@ -154,25 +169,29 @@ pub fn layout() -> impl Strategy<Value = Layout> {
     let piece = (any::<prop::sample::Index>(), length(-20.0, 300.0), length(-20.0, 300.0), turn);
     let piece = (piece, any::<bool>(), any::<bool>(), carried());
     let parts = (vec(background(), 0..3), any::<bool>(), vec(sticker(), 0..4), vec(piece, 0..6));
-    (name(), sheet(), rules(), parts, carried())
-        .prop_map(|(name, sheet, rules, (mut backgrounds, choose, mut stickers, pieces), carried)| {
-            for (i, background) in backgrounds.iter_mut().enumerate() {
-                background.name = format!("Style {i}");
-            }
-            for (i, sticker) in stickers.iter_mut().enumerate() {
-                sticker.id = format!("s{i}").into();
-            }
-            let pieces = pieces.into_iter().filter(|_| !stickers.is_empty());
-            let pieces = pieces
-                .map(|((which, x, y, turn), locked, mirrored, carried)| Piece {
-                    sticker: which.get(&stickers).id.clone(),
-                    placement: Placement { at: (x, y).into(), turn: Turn::degrees(turn), mirrored },
-                    locked,
-                    carried,
-                })
-                .collect();
-            let background = backgrounds.first().map(|first| first.name.clone()).filter(|_| choose);
-            Layout { name, sheet, rules, backgrounds, background, stickers, pieces, carried }
-        })
+    let correction =
+        (length(-0.2, 0.2), length(-0.2, 0.2)).prop_map(|(lighter, warmer)| Correction { lighter, warmer });
+    (name(), (sheet(), option::of(correction)), rules(), parts, carried())
+        .prop_map(
+            |(name, (sheet, correction), rules, (mut backgrounds, choose, mut stickers, pieces), carried)| {
+                for (i, background) in backgrounds.iter_mut().enumerate() {
+                    background.name = format!("Style {i}");
+                }
+                for (i, sticker) in stickers.iter_mut().enumerate() {
+                    sticker.id = format!("s{i}").into();
+                }
+                let pieces = pieces.into_iter().filter(|_| !stickers.is_empty());
+                let pieces = pieces
+                    .map(|((which, x, y, turn), locked, mirrored, carried)| Piece {
+                        sticker: which.get(&stickers).id.clone(),
+                        placement: Placement { at: (x, y).into(), turn: Turn::degrees(turn), mirrored },
+                        locked,
+                        carried,
+                    })
+                    .collect();
+                let background = backgrounds.first().map(|first| first.name.clone()).filter(|_| choose);
+                Layout { name, sheet, rules, backgrounds, background, stickers, pieces, correction, carried }
+            },
+        )
         .prop_filter("some usable part is left", |layout| layout.validate().is_ok())
 }

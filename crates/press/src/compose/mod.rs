@@ -7,7 +7,7 @@ mod piece;
 
 use std::io::Write;
 
-use stickleaf_sheet::{Layout, placed_cut_lines};
+use stickleaf_sheet::{Correction, Layout, placed_cut_lines};
 
 use crate::compose::band::Band;
 use crate::compose::ground::Ground;
@@ -17,7 +17,7 @@ use crate::frame::{Frame, card_edge};
 use crate::picture::Pictures;
 use crate::png_out::{RowTaker, write_png};
 use crate::progress::Progress;
-use crate::tone::{Correction, Corrector};
+use crate::tone::Corrector;
 use crate::trouble::PressError;
 
 pub(crate) use crate::compose::ground::GroundPicture;
@@ -135,12 +135,7 @@ mod tests {
     fn layout(placement: Placement) -> Layout {
         let mut sticker = Sticker::new("a", "A", path::parse("M-5 -5H5V5H-5Z").unwrap());
         sticker.border = Some(0.0);
-        sticker.art = Some(Art {
-            file: "art.png".into(),
-            at: (-5.0, -5.0).into(),
-            pixels_per_mm: Some(10.0),
-            carried: Default::default(),
-        });
+        sticker.art = Some(Art::new("art.png", (-5.0, -5.0).into(), Some(10.0)));
         Layout {
             sheet: Sheet { width: 40.0, height: 30.0, corner_radius: 3.0, resolution_ppi: 254.0 },
             stickers: vec![sticker],

@@ -31,8 +31,8 @@ pub(crate) enum Paint {
     Nothing,
     /// Pixels copied from this many columns and rows further on.
     Copied(Arc<Pixels>, (i64, i64)),
-    /// Pixels looked up, and the way to them from the sheet's.
-    LookedUp(Arc<Pixels>, Affine),
+    /// Pixels looked up, the way to those of the whole picture from the sheet's, and which of these is their first.
+    LookedUp(Arc<Pixels>, Affine, (i64, i64)),
     /// A drawing painted where it lies, once its first row comes.
     Painted {
         drawing: Arc<dyn Drawing>,
@@ -96,9 +96,10 @@ pub(crate) fn paint(art: &StickerArt, frame: &Frame, placement: &Placement) -> P
         }
         Picture::Pixels(pixels) => {
             let way = art.to_own(frame, placement);
-            match whole_shift(way, art.picture.size()) {
-                Some(shift) => Paint::Copied(pixels.clone(), shift),
-                None => Paint::LookedUp(pixels.clone(), way),
+            let (left, top) = art.first_pixel();
+            match whole_shift(way, art.whole_size()) {
+                Some((across, down)) => Paint::Copied(pixels.clone(), (across - left, down - top)),
+                None => Paint::LookedUp(pixels.clone(), way, (left, top)),
             }
         }
     }
@@ -116,10 +117,10 @@ impl Paint {
                 let (across, down) = (*across, *down);
                 Box::new(move |x, y| pixel(&pixels.rgba, pixels.width_px as usize, x + across, y + down))
             }
-            Paint::LookedUp(pixels, way) => {
+            Paint::LookedUp(pixels, way, first) => {
                 let way = *way;
                 let reduction = way.determinant().abs().sqrt();
-                let sampler = Sampler::new(pixels, Beyond::Clear, reduction);
+                let sampler = Sampler::new(pixels, Beyond::Clear, reduction).of_part(*first);
                 Box::new(move |x, y| {
                     let at = way * Point::new(x as f64 + 0.5, y as f64 + 0.5);
                     Some(sampler.at(at.x, at.y))

@@ -4,7 +4,7 @@ use kurbo::Affine;
 use pdf_writer::types::OverprintMode;
 use pdf_writer::writers::{ColorSpace, Resources};
 use pdf_writer::{Content, Filter, Finish, Name, Pdf, Ref};
-use stickleaf_sheet::Layout;
+use stickleaf_sheet::{Correction, Layout};
 
 use crate::cut::CutPlan;
 use crate::frame::Frame;
@@ -13,7 +13,6 @@ use crate::print::content::path;
 use crate::print::document::packed_stream;
 use crate::print::layers::Layer;
 use crate::print::picture::PackedPicture;
-use crate::tone::Correction;
 
 /// A layout to be printed.
 pub struct DesignToPrint<'a> {

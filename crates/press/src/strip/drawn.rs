@@ -4,7 +4,7 @@ use kurbo::{Affine, BezPath, Point, Rect, Vec2};
 
 use crate::guide::digits;
 use crate::strip::{AS_IT_IS, STEPS, correction};
-use crate::tone::MainColour;
+use crate::tone::{MainColour, corrected};
 
 /// The size of a patch in millimetres.
 const PATCH: Vec2 = Vec2::new(8.0, 6.0);
@@ -79,7 +79,7 @@ impl Strip {
             let (column, row) = (f64::from(name / 10 - 1), f64::from(name % 10 - 1));
             let at = first + Vec2::new(column * PATCH.x, row * PATCH.y);
             let area = Rect::from_origin_size(at, PATCH.to_size());
-            self.patches.push(Patch { name, area, rgb: correction.applied(rgb) });
+            self.patches.push(Patch { name, area, rgb: corrected(correction, rgb) });
         }
     }
 }

@@ -11,12 +11,12 @@ mod svg;
 
 pub use drawn::{Patch, Strip};
 
-use stickleaf_sheet::Layout;
+use stickleaf_sheet::{Correction, Layout};
 
 use crate::compose::{ComposeOptions, compose};
 use crate::picture::Pictures;
 use crate::progress::Progress;
-use crate::tone::{ColourCounter, Correction};
+use crate::tone::ColourCounter;
 use crate::trouble::PressError;
 
 /// How many columns and rows of patches a colour has.

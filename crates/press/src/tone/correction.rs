@@ -1,12 +1,8 @@
-//! A small correction of all colours, for a printer that prints them too dark or too cool.
+//! The correction of colours for a printer, applied.
+
+use stickleaf_sheet::{Correction, MOST_LIGHTER, MOST_WARMER};
 
 use crate::tone::{oklab, stored};
-
-/// The most that colours are made lighter or darker: beyond a quarter two of them could change places.
-pub const MOST_LIGHTER: f64 = 0.2;
-
-/// The most that colours are made warmer or cooler.
-pub const MOST_WARMER: f64 = 0.2;
 
 /// Where warmth lies in Oklab, as red and yellow: from the white of D65 to that of D50, warmer daylight, seen side by side.
 ///
@@ -14,38 +10,16 @@ pub const MOST_WARMER: f64 = 0.2;
 /// matrices.
 const WARM: [f32; 2] = [0.218_87, 0.975_75];
 
-/// How colours are shifted in Oklab on their way to the paper. The art stays as it is.
-///
-/// A middle tone is shifted in full, lighter and darker ones less and less: white stays white, so that a border takes no
-/// ink, and black stays black.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Correction {
-    /// By how much a middle tone becomes lighter, of 1 for the way from black to white; below 0 darker.
-    pub lighter: f64,
-    /// By how much it becomes warmer, on the same scale; below 0 cooler.
-    pub warmer: f64,
-}
-
-impl Correction {
-    /// No correction.
-    pub const NONE: Correction = Correction { lighter: 0.0, warmer: 0.0 };
-
-    /// Whether it leaves every colour as it is.
-    pub fn is_none(&self) -> bool {
-        *self == Correction::NONE
+/// What becomes of a colour. Shifts beyond the most allowed are taken as that.
+pub fn corrected(correction: Correction, colour: [u8; 3]) -> [u8; 3] {
+    if correction.is_none() {
+        return colour;
     }
-
-    /// What becomes of a colour. Shifts beyond the most allowed are taken as that.
-    pub fn applied(&self, colour: [u8; 3]) -> [u8; 3] {
-        if self.is_none() {
-            return colour;
-        }
-        let lighter = self.lighter.clamp(-MOST_LIGHTER, MOST_LIGHTER) as f32;
-        let warmer = self.warmer.clamp(-MOST_WARMER, MOST_WARMER) as f32;
-        let [light, red, yellow] = oklab(colour);
-        let share = (4.0 * light * (1.0 - light)).max(0.0);
-        stored([light + share * lighter, red + share * warmer * WARM[0], yellow + share * warmer * WARM[1]])
-    }
+    let lighter = correction.lighter.clamp(-MOST_LIGHTER, MOST_LIGHTER) as f32;
+    let warmer = correction.warmer.clamp(-MOST_WARMER, MOST_WARMER) as f32;
+    let [light, red, yellow] = oklab(colour);
+    let share = (4.0 * light * (1.0 - light)).max(0.0);
+    stored([light + share * lighter, red + share * warmer * WARM[0], yellow + share * warmer * WARM[1]])
 }
 
 /// How many answers are kept.
@@ -62,7 +36,7 @@ impl Corrector {
     /// What corrects so.
     pub fn new(correction: Correction) -> Corrector {
         let black = [0; 3];
-        let black = (black, correction.applied(black));
+        let black = (black, corrected(correction, black));
         Corrector { correction, kept: vec![black; if correction.is_none() { 0 } else { KEPT }] }
     }
 
@@ -76,7 +50,7 @@ impl Corrector {
             let number = u32::from_be_bytes([0, colour[0], colour[1], colour[2]]);
             let kept = &mut self.kept[(number.wrapping_mul(2_654_435_761) >> 18) as usize];
             if kept.0 != colour {
-                *kept = (colour, self.correction.applied(colour));
+                *kept = (colour, corrected(self.correction, colour));
             }
             pixel[..3].copy_from_slice(&kept.1);
         }
@@ -93,7 +67,7 @@ mod tests {
     fn white_black_and_alpha_stay() {
         for (lighter, warmer) in [(0.2, 0.2), (-0.2, 0.1), (0.05, -0.2)] {
             let correction = Correction { lighter, warmer };
-            assert_eq!((correction.applied([255; 3]), correction.applied([0; 3])), ([255; 3], [0; 3]));
+            assert_eq!((corrected(correction, [255; 3]), corrected(correction, [0; 3])), ([255; 3], [0; 3]));
         }
         let mut pixel = [90, 100, 110, 77];
         Corrector::new(Correction { lighter: 0.1, warmer: 0.0 }).correct(&mut pixel);
@@ -104,11 +78,11 @@ mod tests {
     fn a_middle_tone_is_shifted_in_full() {
         // Where the lightness is a half, four times it times the rest is 1. That grey is 0.125 of the light: 99 (98.9).
         let grey = [99; 3];
-        let shifted = oklab(Correction { lighter: 0.1, warmer: 0.0 }.applied(grey));
+        let shifted = oklab(corrected(Correction { lighter: 0.1, warmer: 0.0 }, grey));
         assert!((shifted[0] - 0.6).abs() < 0.003, "{shifted:?}");
-        let warm = Correction { lighter: 0.0, warmer: 0.05 }.applied(grey);
+        let warm = corrected(Correction { lighter: 0.0, warmer: 0.05 }, grey);
         assert!(warm[0] > warm[1] && warm[1] > warm[2], "{warm:?}");
-        let cool = Correction { lighter: 0.0, warmer: -0.05 }.applied(grey);
+        let cool = corrected(Correction { lighter: 0.0, warmer: -0.05 }, grey);
         assert!(cool[0] < cool[1] && cool[1] < cool[2], "{cool:?}");
     }
 
@@ -116,7 +90,7 @@ mod tests {
         #[test]
         fn no_two_greys_change_places(lighter in -MOST_LIGHTER..MOST_LIGHTER) {
             let correction = Correction { lighter, warmer: 0.0 };
-            let greys: Vec<u8> = (0..=255).map(|value| correction.applied([value; 3])[1]).collect();
+            let greys: Vec<u8> = (0..=255).map(|value| corrected(correction, [value; 3])[1]).collect();
             prop_assert!(greys.is_sorted());
         }
 
@@ -129,7 +103,7 @@ mod tests {
             let mut rows: Vec<u8> = pixels.iter().chain(&pixels).flatten().copied().collect();
             Corrector::new(correction).correct(&mut rows);
             for (found, [red, green, blue, alpha]) in rows.chunks_exact(4).zip(pixels.iter().chain(&pixels).copied()) {
-                let [r, g, b] = correction.applied([red, green, blue]);
+                let [r, g, b] = corrected(correction, [red, green, blue]);
                 prop_assert_eq!(found, [r, g, b, alpha]);
             }
         }

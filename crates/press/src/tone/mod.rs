@@ -6,7 +6,7 @@
 mod correction;
 mod main_colours;
 
-pub use correction::{Correction, Corrector, MOST_LIGHTER, MOST_WARMER};
+pub use correction::{Corrector, corrected};
 pub(crate) use main_colours::ColourCounter;
 pub use main_colours::{MainColour, main_colours};
 

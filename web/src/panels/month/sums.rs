@@ -18,7 +18,8 @@ pub fn Sums() -> impl IntoView {
         run().map(|run| month.settings.with(|settings| cost_rows(settings, &run))).unwrap_or_default()
     };
     let inks = move || run().map(|run| ink_lines(&run)).unwrap_or_default();
-    let is_known = move || run().is_some_and(|run| run.designs.iter().all(|design| design.coverage.is_some()));
+    let is_known =
+        move || run().is_some_and(|run| run.designs.iter().all(|design| design.coverage.is_some()));
     view! {
         <dl class="sums">
             {move || rows().into_iter().map(|(word, value)| view! { <dt>{word}</dt> <dd>{value}</dd> }).collect_view()}

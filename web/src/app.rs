@@ -8,6 +8,7 @@ use web_sys::{DragEvent, HtmlElement, KeyboardEvent};
 use crate::browser::files;
 use crate::canvas::SheetCanvas;
 use crate::compare::CompareJob;
+use crate::correction;
 use crate::job::Job;
 use crate::keeping;
 use crate::month::Month;
@@ -67,6 +68,7 @@ fn App() -> impl IntoView {
     provide_context(RoomFinder::new(desk));
     let samples = Samples::new();
     provide_context(samples);
+    correction::note_before();
     keeping::start(desk, samples);
     provide_context(Offline::new(desk, job));
     let tour = Tour::new();

@@ -109,18 +109,17 @@ async fn give_back(desk: Desk, file: &File) -> bool {
 pub fn add_stickers(desk: Desk, found: Vec<Imported>, files: Vec<File>) {
     let mut stickers: Vec<Sticker> = Vec::new();
     let mut pictures = Vec::new();
-    for imported in found {
+    for (imported, source) in found.into_iter().zip(files) {
         let Ok(layout) = stickleaf_files::read(&imported.layout) else { continue };
-        let file = unused_file_name(desk, &imported.name);
+        let is_taken = |name: &str| pictures.iter().any(|(file, ..): &(String, _, _)| file == name);
+        let file = unused_file_name_but(desk, &imported.name, is_taken);
         for mut sticker in layout.stickers {
             if let Some(art) = &mut sticker.art {
                 art.file.clone_from(&file);
             }
             stickers.push(sticker);
         }
-        if let Some(source) = files.iter().find(|source| source.name() == imported.name) {
-            pictures.push((file, source.clone(), imported));
-        }
+        pictures.push((file, source, imported));
     }
     let count = stickers.len();
     let makes_room = desk.is_expendable();
@@ -176,11 +175,24 @@ async fn show_picture(desk: Desk, file: String, source: File, is_drawing: bool, 
     }
 }
 
-/// The file's name, with a number in front if another picture has it already.
+/// The file's name, with a number in front if another picture has it already, or had it before stickers got parts of it.
 pub fn unused_file_name(desk: Desk, name: &str) -> String {
+    unused_file_name_but(desk, name, |_| false)
+}
+
+/// The same, and none that is taken otherwise.
+pub fn unused_file_name_but(desk: Desk, name: &str, is_taken: impl Fn(&str) -> bool) -> String {
+    let is_cut_up = |name: &str| {
+        let is_part = |sticker: &Sticker| {
+            sticker.art.as_ref().is_some_and(|art| art.part.is_some() && art.picture() == name)
+        };
+        desk.peek(|editor| editor.layout().stickers.iter().any(is_part))
+    };
     let is_used = |name: &str| {
         desk.pictures.with_untracked(|pictures| pictures.contains_key(name))
             || keeping::has_picture(desk, name)
+            || is_cut_up(name)
+            || is_taken(name)
     };
     let numbered = (2..).map(|number| format!("{number} {name}"));
     std::iter::once(name.to_owned()).chain(numbered).find(|name| !is_used(name)).unwrap_or_default()

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use stickleaf_sheet::Layout;
 use web_sys::{File, MessageEvent};
 
 use crate::browser::worker_link::{Program, WorkerLink};
@@ -11,7 +12,7 @@ use crate::messages::{ImportWishes, Imported, PackAim, PictureAnswer, PictureAsk
 use crate::packing::PackJob;
 use crate::replace::{Decision, replace};
 use crate::state::Desk;
-use crate::update::{earlier_version, update};
+use crate::update::{Incoming, earlier_version, pictures_of, update};
 use crate::{backdrop, bring_in, words};
 
 /// The page's end of the work that goes on beside it. A handle, copied freely.
@@ -30,8 +31,9 @@ pub struct Job {
     pub replacing: RwSignal<Option<String>>,
     /// Whether the drawings become zones of the background.
     pub zoning: RwSignal<bool>,
-    /// The picture of the layout that a changed version of is brought in; nothing while art becomes new stickers.
-    pub updating: RwSignal<Option<String>>,
+    /// For each picture that is brought in the one of the layout that it is a changed version of; nothing where its drawings
+    /// become new stickers.
+    pub updating: RwSignal<Vec<Option<String>>>,
     /// How the pictures are looked at.
     pub wishes: RwSignal<ImportWishes>,
     /// The pictures that are looked at.
@@ -63,7 +65,7 @@ impl Job {
             import: RwSignal::new(None),
             replacing: RwSignal::new(None),
             zoning: RwSignal::new(false),
-            updating: RwSignal::new(None),
+            updating: RwSignal::new(Vec::new()),
             wishes: RwSignal::new(ImportWishes::default()),
             import_files: StoredValue::new_local(Vec::new()),
         }
@@ -98,10 +100,7 @@ impl Job {
         }
         self.replacing.set(None);
         self.zoning.set(false);
-        self.updating.set(match &files[..] {
-            [file] => self.desk.peek(|editor| earlier_version(editor.layout(), &file.name())),
-            _ => None,
-        });
+        self.updating.set(self.earlier_versions(&files));
         self.wishes.set(wishes);
         self.import_files.set_value(files);
         self.look_again();
@@ -118,7 +117,7 @@ impl Job {
         let is_chosen = !files.is_empty();
         self.import(files, ImportWishes { border_mm, ..bring_in::usual_wishes(self.desk) });
         if is_chosen {
-            self.updating.set(None);
+            self.updating.set(Vec::new());
             self.replacing.set(Some(sticker));
         }
     }
@@ -126,7 +125,7 @@ impl Job {
     /// Looks for what is drawn on a picture as wide as the sheet, to make zones of it.
     pub fn find_zones(self, file: File) {
         self.import(vec![file], backdrop::zone_wishes(self.desk));
-        self.updating.set(None);
+        self.updating.set(Vec::new());
         self.zoning.set(true);
     }
 
@@ -162,7 +161,7 @@ impl Job {
         self.import.set(None);
         self.replacing.set(None);
         self.zoning.set(false);
-        self.updating.set(None);
+        self.updating.set(Vec::new());
         self.import_files.set_value(Vec::new());
     }
 
@@ -187,22 +186,40 @@ impl Job {
         }
     }
 
-    /// Whether a single picture is on its way in.
-    pub fn has_one_file(self) -> bool {
-        self.import_files.with_value(|files| files.len() == 1)
+    /// For each of these files the picture of the layout that it is likely to be a changed version of.
+    fn earlier_versions(self, files: &[File]) -> Vec<Option<String>> {
+        let of = |layout: &Layout| files.iter().map(|file| earlier_version(layout, &file.name())).collect();
+        self.desk.peek(|editor| of(editor.layout()))
     }
 
-    /// Lets the picture that was looked at take the place of the one that is being updated.
+    /// Lets the pictures on their way in update the stickers of earlier versions of them, the first picture that there is if none
+    /// is known by its name; or lets all of them become new stickers.
+    pub fn choose_updating(self, updates: bool) {
+        let mut chosen = self.import_files.with_value(|files| self.earlier_versions(files));
+        if !updates {
+            chosen.fill(None);
+        } else if chosen.iter().all(Option::is_none)
+            && let Some(first) = chosen.first_mut()
+        {
+            *first = self.desk.peek(|editor| pictures_of(editor.layout()).into_iter().next());
+        }
+        self.updating.set(chosen);
+    }
+
+    /// Whether a picture on its way in updates stickers; followed.
+    pub fn is_updating(self) -> bool {
+        self.updating.with(|chosen| chosen.iter().any(Option::is_some))
+    }
+
+    /// Lets the pictures that were looked at take the places of those that they are changed versions of.
     pub fn accept_update(self, takes_new: bool) {
         let Some(ImportState::Found(found)) = self.import.get_untracked() else { return };
         let files = self.import_files.get_value();
-        let picture = self.updating.get_untracked();
+        let updating = self.updating.get_untracked();
         self.cancel_import();
-        if let (Some(picture), Some(imported), Some(file)) =
-            (picture, found.into_iter().next(), files.into_iter().next())
-        {
-            update(self.desk, &picture, imported, file, takes_new);
-        }
+        let each = found.into_iter().zip(files).zip(updating);
+        let incoming = each.map(|((imported, source), earlier)| Incoming { imported, source, earlier });
+        update(self.desk, incoming.collect(), takes_new);
     }
 
     fn ask(self, ask: &PictureAsk, buffers: &[js_sys::ArrayBuffer]) {

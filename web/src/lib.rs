@@ -13,6 +13,7 @@ mod bundles;
 mod canvas;
 mod choices;
 mod compare;
+mod correction;
 mod finishing;
 mod icons;
 mod job;

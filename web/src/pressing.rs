@@ -3,6 +3,7 @@
 use js_sys::{Array, ArrayBuffer};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use stickleaf_sheet::Layout;
 use web_sys::{File, MessageEvent};
 
 use crate::browser::worker_link::{Program, WorkerLink};
@@ -23,10 +24,17 @@ pub struct PressJob {
     pub making: RwSignal<Option<Making>>,
     /// What was made last, as a file, and the state of the layout that it was made of.
     pub made: RwSignal<Option<(u64, File)>, LocalStorage>,
-    /// The main colours of the sheet whose colour strip was made last, and the state of the layout that they are of.
-    pub colours: RwSignal<Option<(u64, Vec<[u8; 3]>)>>,
+    /// The main colours of the sheet whose colour strip was made last, and the layout that they are of, whatever its correction.
+    pub colours: RwSignal<Option<(Layout, Vec<[u8; 3]>)>>,
     /// The state of the layout that is being made something of.
     revision: StoredValue<u64>,
+    /// That layout, without its correction.
+    layout: StoredValue<Layout>,
+}
+
+/// The layout without its correction of colours: what its main colours depend on.
+pub fn without_correction(layout: &Layout) -> Layout {
+    Layout { correction: None, ..layout.clone() }
 }
 
 /// Something on its way.
@@ -59,6 +67,7 @@ impl PressJob {
             made: RwSignal::new_local(None),
             colours: RwSignal::new(None),
             revision: StoredValue::new(0),
+            layout: StoredValue::new(Layout::default()),
         }
     }
 
@@ -78,6 +87,7 @@ impl PressJob {
         self.end();
         self.made.set(None);
         self.revision.set_value(self.desk.finished.get_untracked());
+        self.layout.set_value(self.desk.layout.with_untracked(without_correction));
         let number = self.number.get_value();
         self.making.set(Some(Making { file, share: 0.0, begun_ms: time::now_ms() }));
         spawn_local(async move {
@@ -141,13 +151,14 @@ impl PressJob {
         let Some((making, bytes)) = self.making.get_untracked().zip(buffers.first()) else { return };
         self.cancel();
         if let Some(colours) = &made.colours {
-            self.colours.set(Some((self.revision.get_value(), colours.clone())));
+            self.colours.set(Some((self.layout.get_value(), colours.clone())));
         }
         let file = File::new_with_buffer_source_sequence(&Array::of1(bytes), &making.file);
         self.made.set(file.ok().map(|file| (self.revision.get_value(), file)));
         match download::download_bytes(&making.file, media_type, bytes) {
             Ok(()) => {
                 let done = words::made(&making.file, &made);
+                let done = if made.left.is_empty() { done } else { words::made_of_parts(&done, &made.left) };
                 if made.colours.is_some_and(|colours| colours.is_empty()) {
                     self.desk.say_attention(words::strip_is_empty(), None);
                 } else if made.missing.is_empty() {

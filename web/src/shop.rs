@@ -1,23 +1,18 @@
-//! What the artist settled about the shop, for all layouts: the page of label stock, and the colours of the printer. Kept on
-//! the device.
+//! What the artist settled about the shop, for all layouts: the page of label stock. Kept on the device.
 
 use leptos::prelude::*;
-use stickleaf_press::strip::{AS_IT_IS, correction};
 use stickleaf_shop::page::{PageError, Plan, Stock, plan};
 
 use crate::browser::keep::{keep, kept};
 use crate::state::Desk;
 
 const STOCK: &str = "stickleaf.stock";
-const PATCH: &str = "stickleaf.patch";
 
 /// The shop's settings, and what follows from them for the sheet on the desk. A handle, copied freely.
 #[derive(Clone, Copy)]
 pub struct Shop {
     /// The page of label stock.
     pub stock: RwSignal<Stock>,
-    /// The patch of the colour strip that looked right on paper: sheet and page are printed with its correction.
-    pub patch: RwSignal<u32>,
     /// How the sheets lie on it.
     pub plan: Memo<Result<Plan, PageError>>,
 }
@@ -32,18 +27,7 @@ impl Shop {
             let (width, height) = size.get();
             plan(&stock.get(), width, height)
         });
-        let patch = kept(PATCH).and_then(|text| text.parse().ok());
-        let patch = patch.filter(|&patch| correction(patch).is_some()).unwrap_or(AS_IT_IS);
-        Shop { stock, patch: RwSignal::new(patch), plan }
-    }
-
-    /// Prints with the correction of another patch from now on. A name that no patch has changes nothing.
-    pub fn choose_patch(self, patch: u32) {
-        if correction(patch).is_some() {
-            self.patch.set(patch);
-            // Without storage it holds for this visit.
-            keep(PATCH, &patch.to_string());
-        }
+        Shop { stock, plan }
     }
 
     /// Changes the page, if the page that comes of it makes sense, and keeps it.

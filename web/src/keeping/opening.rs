@@ -11,6 +11,7 @@ use super::records::{Occasion, Project};
 use super::save_state::{SaveState, Why};
 use super::two_tabs::Right;
 use super::{art, autosave, start, two_tabs, versions};
+use crate::correction;
 use crate::samples::art_files;
 use crate::state::Desk;
 
@@ -49,7 +50,8 @@ async fn put_on_desk(desk: Desk, id: &str, right: Right) -> Result<(), Why> {
     let keeping = desk.keeping;
     let store = keeping.store().await?;
     let (project, text) = store.load(id).await?.ok_or(Why::Failed)?;
-    let layout = stickleaf_files::read(&text).map_err(|_| Why::Failed)?;
+    let mut layout = stickleaf_files::read(&text).map_err(|_| Why::Failed)?;
+    correction::settle(&mut layout, project.changed_ms);
     let last = store.versions(id).await.unwrap_or_default().pop();
     let last = last.map(|version| LastVersion { at_ms: version.at_ms, layout: version.layout });
     // What was changed on the way here.

@@ -15,6 +15,7 @@ use super::{art, autosave, names, versions};
 use crate::browser::tab_talk::TabTalk;
 use crate::browser::time;
 use crate::browser::web_lock::{self, Claim, Wish};
+use crate::correction;
 use crate::samples::art_files;
 use crate::state::Desk;
 use crate::words;
@@ -141,7 +142,8 @@ async fn try_to_take_over(desk: Desk) -> Result<(), Why> {
     let right = ask(desk, &id, Wish::InAnyCase(HANDING_OVER_MS)).await;
     let store = keeping.store().await?;
     let (project, text) = store.load(&id).await?.ok_or(Why::Failed)?;
-    let layout = stickleaf_files::read(&text).map_err(|_| Why::Failed)?;
+    let mut layout = stickleaf_files::read(&text).map_err(|_| Why::Failed)?;
+    correction::settle(&mut layout, project.changed_ms);
     let has_own_changes = keeping.is_dirty(desk);
     if has_own_changes {
         versions::keep(desk, Occasion::OtherTab).await;

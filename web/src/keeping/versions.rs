@@ -9,6 +9,7 @@ use super::save_state::Why;
 use super::when::when;
 use super::{art, opening, thinning};
 use crate::browser::time;
+use crate::correction;
 use crate::samples::art_files;
 use crate::state::{Desk, Offer, Place};
 use crate::words;
@@ -67,7 +68,8 @@ pub fn go_back(desk: Desk, id: String, version: Version) {
 async fn try_to_go_back(desk: Desk, id: &str, version: Version) -> Result<(), Why> {
     opening::open(desk, id).await?;
     keep(desk, Occasion::GoingBack).await;
-    let layout = stickleaf_files::read(&version.layout).map_err(|_| Why::Failed)?;
+    let mut layout = stickleaf_files::read(&version.layout).map_err(|_| Why::Failed)?;
+    correction::settle(&mut layout, version.at_ms);
     let files = art_files(&layout);
     let before = desk.finished.get_untracked();
     desk.replace(words::step_go_back(), layout).map_err(|_| Why::Failed)?;

@@ -38,8 +38,6 @@ pub enum PictureAsk {
         designs: Vec<DesignAsk>,
         /// The page.
         stock: Stock,
-        /// The patch of the colour strip whose correction a print takes.
-        patch: u32,
         /// What to make.
         order: PagesOrder,
     },
@@ -126,8 +124,6 @@ pub enum PressOrder {
     Sheet {
         /// How far it reaches past the card's edge, in millimetres.
         bleed_mm: f64,
-        /// The patch of the colour strip whose correction it takes.
-        patch: u32,
     },
     /// A page with sheets on it, as PDF.
     Print {
@@ -135,8 +131,6 @@ pub enum PressOrder {
         is_home: bool,
         /// The page.
         stock: Stock,
-        /// The patch of the colour strip whose correction it takes.
-        patch: u32,
     },
     /// The colour strip, as PDF.
     Strip,
@@ -150,7 +144,10 @@ pub enum PressOrder {
         passes: u32,
     },
     /// The layout and its pictures in one file.
-    Bundle,
+    Bundle {
+        /// Whether pictures go along whole, and not only the parts of them that stickers have.
+        is_whole: bool,
+    },
     /// One picture of two drawings that become one sticker.
     Merged {
         /// The two pieces, by their position in the layout.
@@ -196,6 +193,8 @@ pub struct Made {
     pub sheets: Option<usize>,
     /// The pictures that a bundle should hold and does not, by the names by which the layout knows them.
     pub missing: Vec<String>,
+    /// The pictures of which a bundle holds only the parts that stickers have, by the names by which the layout knows them.
+    pub left: Vec<String>,
     /// The main colours of the sheet, if it is a colour strip.
     pub colours: Option<Vec<[u8; 3]>>,
     /// What it takes, if it is a cut.

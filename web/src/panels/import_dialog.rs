@@ -110,11 +110,11 @@ fn AllFound(found: Memo<Vec<Imported>>) -> impl IntoView {
         layouts.with(|layouts| layouts.iter().map(|layout| layout.stickers.len()).sum::<usize>())
     });
     let changes = Changes::new(found);
-    let updates = move || job.updating.with(Option::is_some);
+    let updates = move || job.is_updating();
     view! {
         <p class="found-count">{move || words::found(count.get())}</p>
         <Show when=move || { count.get() > 0 }>
-            <WhatFor />
+            <WhatFor found />
         </Show>
         <Show
             when=updates

@@ -11,6 +11,10 @@ words! {
     update_stickers: "Update stickers", "Aufkleber aktualisieren";
     add_as_new: "Add as new", "Als neu übernehmen";
     changed_version_of: "Changed version of", "Geänderte Fassung von";
+    of_none: "none; its drawings are new", "keine; die Zeichnungen sind neu";
+    picture_is_left:
+        "no drawing matches a sticker of that picture, so nothing is done with it",
+        "keine Zeichnung passt zu einem Aufkleber dieses Bildes, also geschieht damit nichts";
     update_hint:
         "Places, turns, counts and names stay; outlines and drawings are taken from the new picture.",
         "Lage, Drehung, Anzahl und Namen bleiben; Umrisse und Zeichnungen kommen aus dem neuen Bild.";
@@ -35,6 +39,10 @@ pub fn fate_updated(after: f64, before: f64, moved: f64) -> String {
         "new outline: {after} mm², was {before} mm²; {moved} mm² differ",
         "neuer Umriss: {after} mm², vorher {before} mm²; {moved} mm² weichen ab"
     )
+}
+
+pub fn is_changed_version_of(file: &str) -> String {
+    say!("{file}: changed version of", "{file}: geänderte Fassung von")
 }
 
 pub fn fate_new(area: f64) -> String {

@@ -1,9 +1,12 @@
 //! Words for what is made for the printer, and for the groups of what leaves.
 
-use stickleaf_sheet::Sheet;
+use stickleaf_press::strip::{AS_IT_IS, patch_of};
+use stickleaf_sheet::{Correction, Sheet};
 
 use super::figure;
 use crate::messages::Made;
+use crate::update::plain_name;
+use crate::words::language::pick;
 
 words! {
     to_print: "To print", "Zum Drucken";
@@ -44,8 +47,9 @@ words! {
     strip_none: "As drawn again", "Wieder wie gezeichnet";
     strip_is_empty: "The sheet has no colours, so the strip is empty. Put stickers with pictures or a background on it first.", "Der Bogen hat keine Farben, also ist der Streifen leer. Leg zuerst Aufkleber mit Bildern oder einen Hintergrund darauf.";
     save_bundle: "Save everything in one file", "Alles in einer Datei speichern";
-    bundle_text: "The layout and all its pictures, to go on with on another device or to keep. Opens here again.", "Das Layout mit allen Bildern, um auf einem anderen Gerät weiterzumachen oder zum Aufheben. Lässt sich hier wieder öffnen.";
+    bundle_text: "The layout and the pictures of its stickers at full resolution, to go on with on another device or to keep. Opens here again.", "Das Layout und die Bilder seiner Aufkleber in voller Auflösung, um auf einem anderen Gerät weiterzumachen oder zum Aufheben. Lässt sich hier wieder öffnen.";
     share_bundle: "Hand it on", "Weitergeben";
+    whole_pictures: "Pictures whole, with what is no sticker", "Bilder ganz, auch was kein Aufkleber ist";
     being_made: "being made", "entsteht gerade";
 }
 
@@ -103,11 +107,39 @@ pub fn on_a_page(sheets: usize, most: usize, waste_percent: f64) -> String {
     )
 }
 
-/// That sheet and page are printed in the colours of a patch.
-pub fn corrected(patch: u32) -> String {
+/// That sheet and page are printed in the colours of a patch, or with a correction that no patch has.
+pub fn corrected(correction: Correction) -> String {
+    if let Some(patch) = patch_of(correction) {
+        return say!(
+            "Colours go to the printer as in patch {patch} of the colour strip.",
+            "Die Farben gehen zum Drucker wie in Feld {patch} des Farbstreifens."
+        );
+    }
+    let (lighter, warmer) = (figure(correction.lighter, 3), figure(correction.warmer, 3));
     say!(
-        "Colours go to the printer as in patch {patch} of the colour strip.",
-        "Die Farben gehen zum Drucker wie in Feld {patch} des Farbstreifens."
+        "Colours go to the printer lighter by {lighter} and warmer by {warmer}, which no patch of the colour strip is.",
+        "Die Farben gehen um {lighter} heller und um {warmer} wärmer zum Drucker; so ist kein Feld des Farbstreifens."
+    )
+}
+
+pub fn step_correction(patch: u32) -> String {
+    if patch == AS_IT_IS {
+        return pick("Colours as drawn", "Farben wie gezeichnet").to_owned();
+    }
+    say!("Colours as in patch {patch}", "Farben wie in Feld {patch}")
+}
+
+pub fn strip_last(patch: u32) -> String {
+    say!("Patch {patch}, as last time", "Feld {patch}, wie zuletzt")
+}
+
+/// That a bundle is made, and of which pictures it holds the stickers' parts only.
+pub fn made_of_parts(done: &str, left: &[String]) -> String {
+    let files: Vec<&str> = left.iter().map(|file| plain_name(file)).collect();
+    let files = files.join(", ");
+    say!(
+        "{done} Of {files} it holds what its stickers need, pixel for pixel; what is no sticker is not in it.",
+        "{done} Von {files} ist darin, was die Aufkleber brauchen, Pixel für Pixel; was kein Aufkleber ist, fehlt darin."
     )
 }
 

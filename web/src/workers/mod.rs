@@ -58,8 +58,8 @@ fn answer_pictures(ask: PictureAsk, buffers: &[ArrayBuffer]) {
             let mut pictures = KeptPictures::new(pictures, buffers);
             hand_over_made(pressing::make(&layout, &mut pictures, &order));
         }
-        PictureAsk::Pages { designs, stock, patch, order } => {
-            hand_over_made(pages::make(designs, buffers, &stock, patch, order));
+        PictureAsk::Pages { designs, stock, order } => {
+            hand_over_made(pages::make(designs, buffers, &stock, order));
         }
     }
 }

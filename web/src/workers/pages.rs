@@ -9,7 +9,7 @@ use stickleaf_sheet::Layout;
 use stickleaf_shop::page::{PlanOfSeveral, Stock, WantedSheets, plan_several};
 
 use super::kept_pictures::KeptPictures;
-use super::pressing::{BLEED, GROUND, buffer, correction_of, cut_made, told, with_progress};
+use super::pressing::{BLEED, GROUND, buffer, cut_made, told, with_progress};
 use crate::messages::{DesignAsk, Made, PagesOrder};
 use crate::words::{self, Told};
 
@@ -26,7 +26,6 @@ pub fn make(
     designs: Vec<DesignAsk>,
     buffers: &[ArrayBuffer],
     stock: &Stock,
-    patch: u32,
     order: PagesOrder,
 ) -> Result<(Made, ArrayBuffer), String> {
     let wanted: Vec<u64> = designs.iter().map(|design| design.wanted).collect();
@@ -42,7 +41,7 @@ pub fn make(
     }
     let plan = planned(&read, &wanted, stock)?;
     match order {
-        PagesOrder::Print { is_home } => printed(&mut read, &plan, is_home, patch),
+        PagesOrder::Print { is_home } => printed(&mut read, &plan, is_home),
         PagesOrder::Cut { page, .. } => cut_of(&read, &plan, page),
     }
 }
@@ -64,7 +63,6 @@ fn printed(
     designs: &mut [Design],
     plan: &PlanOfSeveral,
     is_home: bool,
-    patch: u32,
 ) -> Result<(Made, ArrayBuffer), String> {
     let options = PrintOptions {
         profile: if is_home { Profile::Home } else { Profile::Shop },
@@ -81,7 +79,7 @@ fn printed(
             plan,
             pictures,
             resolution_ppi: layout.sheet.resolution_ppi,
-            correction: correction_of(patch),
+            correction: layout.correction.unwrap_or_default(),
         })
         .collect();
     let pages: Vec<Vec<SheetOnPage>> = plan.pages.iter().map(SheetOnPage::all_of_several).collect();

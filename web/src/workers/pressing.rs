@@ -1,5 +1,7 @@
 //! Making what leaves: guide, composed sheet, print, cut, colour strip, bundle.
 
+use std::collections::BTreeMap;
+
 use js_sys::{ArrayBuffer, Uint8Array};
 use kurbo::Size;
 use stickleaf_files::bundle;
@@ -7,8 +9,10 @@ use stickleaf_press::compose::{ComposeOptions, write_sheet};
 use stickleaf_press::cut::{self, CutOptions, Depths, DesignToCut, PageCut};
 use stickleaf_press::guide::{self, Parts};
 use stickleaf_press::print::{self, DesignToPrint, PrintOptions, Profile};
-use stickleaf_press::{PressError, Progress, SheetOnPage, ink_coverage, strip, write_merged_art};
-use stickleaf_sheet::{Correction, Layout, merged};
+use stickleaf_press::{
+    Parted, PressError, Progress, SheetOnPage, ink_coverage, parted, strip, write_merged_art,
+};
+use stickleaf_sheet::{Layout, merged};
 use stickleaf_shop::ink::Coverage;
 use stickleaf_shop::page::{Stock, plan};
 
@@ -29,13 +33,11 @@ pub fn make(
     let layout = stickleaf_files::read(layout).map_err(|error| error.told())?;
     with_progress(|progress| match *order {
         PressOrder::Guide(parts) => made_guide(&layout, parts, progress),
-        PressOrder::Sheet { bleed_mm, patch } => sheet(&layout, pictures, bleed_mm, patch, progress),
-        PressOrder::Print { is_home, stock, patch } => {
-            page(&layout, pictures, is_home, &stock, patch, progress)
-        }
+        PressOrder::Sheet { bleed_mm } => sheet(&layout, pictures, bleed_mm, progress),
+        PressOrder::Print { is_home, stock } => page(&layout, pictures, is_home, &stock, progress),
         PressOrder::Strip => colour_strip(&layout, pictures, progress),
         PressOrder::Cut { page, depths, passes } => cut_lines(&layout, page.as_ref(), depths, passes),
-        PressOrder::Bundle => bundled(&layout, pictures),
+        PressOrder::Bundle { is_whole } => bundled(&layout, pictures, is_whole, progress),
         PressOrder::Merged { pieces } => merged_art(&layout, pictures, pieces, progress),
     })
 }
@@ -54,11 +56,6 @@ pub(super) fn with_progress<T>(make: impl FnOnce(&mut Progress<'_>) -> T) -> T {
 
 /// How far a print's background runs past the card's edge, in millimetres (common practice, no source).
 pub(super) const BLEED: f64 = 2.0;
-
-/// The correction of a patch; none for a name that no patch has.
-pub(super) fn correction_of(patch: u32) -> Correction {
-    strip::correction(patch).unwrap_or(Correction::NONE)
-}
 
 pub(super) fn told(error: PressError) -> String {
     error.told()
@@ -82,7 +79,6 @@ fn page(
     pictures: &mut KeptPictures,
     is_home: bool,
     stock: &Stock,
-    patch: u32,
     progress: &mut Progress<'_>,
 ) -> Result<(Made, ArrayBuffer), String> {
     let plan = plan(stock, layout.sheet.width, layout.sheet.height).map_err(|error| error.told())?;
@@ -100,7 +96,7 @@ fn page(
         plan: &lines,
         pictures,
         resolution_ppi: layout.sheet.resolution_ppi,
-        correction: correction_of(patch),
+        correction: layout.correction.unwrap_or_default(),
     };
     let pages = [SheetOnPage::all_of(&plan)];
     let (bytes, printed) = print::write(&mut [design], &pages, &options, progress).map_err(told)?;
@@ -168,10 +164,20 @@ fn colour_strip(
     Ok((Made { colours: Some(strip.colours().collect()), ..Made::default() }, buffer(&strip.pdf())))
 }
 
-fn bundled(layout: &Layout, pictures: &KeptPictures) -> Result<(Made, ArrayBuffer), String> {
-    let (bytes, missing) =
-        bundle::write(layout, |file| pictures.bytes(file)).map_err(|error| error.told())?;
-    Ok((Made { missing, ..Made::default() }, buffer(&bytes)))
+fn bundled(
+    layout: &Layout,
+    pictures: &KeptPictures,
+    is_whole: bool,
+    progress: &mut Progress<'_>,
+) -> Result<(Made, ArrayBuffer), String> {
+    let Parted { layout, parts, left } = if is_whole {
+        Parted { layout: layout.clone(), parts: BTreeMap::new(), left: Vec::new() }
+    } else {
+        parted(layout, |file| pictures.bytes(file), progress).map_err(|stopped| told(stopped.into()))?
+    };
+    let part_or_picture = |file: &str| parts.get(file).cloned().or_else(|| pictures.bytes(file));
+    let (bytes, missing) = bundle::write(&layout, part_or_picture).map_err(|error| error.told())?;
+    Ok((Made { missing, left, ..Made::default() }, buffer(&bytes)))
 }
 
 /// How much ink covers the sheet of a layout; or a sentence that says why that cannot be measured.
@@ -185,14 +191,13 @@ fn sheet(
     layout: &Layout,
     pictures: &mut KeptPictures,
     bleed: f64,
-    patch: u32,
     progress: &mut Progress<'_>,
 ) -> Result<(Made, ArrayBuffer), String> {
     let options = ComposeOptions {
         resolution_ppi: layout.sheet.resolution_ppi,
         bleed,
         ground: GROUND,
-        correction: correction_of(patch),
+        correction: layout.correction.unwrap_or_default(),
     };
     let mut bytes = Vec::new();
     let frame = write_sheet(layout, pictures, &options, progress, &mut bytes).map_err(told)?;

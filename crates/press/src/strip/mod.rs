@@ -67,6 +67,16 @@ pub fn correction(patch: u32) -> Option<Correction> {
         .then(|| Correction { lighter: steps(column) * LIGHTER_STEP, warmer: steps(row) * WARMER_STEP })
 }
 
+/// The patch whose correction this is; nothing if no patch has had it.
+pub fn patch_of(wanted: Correction) -> Option<u32> {
+    let is_near = |a: f64, b: f64| (a - b).abs() < 1e-9;
+    let is_it = |patch: &u32| {
+        let found = correction(*patch);
+        found.is_some_and(|one| is_near(one.lighter, wanted.lighter) && is_near(one.warmer, wanted.warmer))
+    };
+    (11..=11 * STEPS).find(is_it)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -79,5 +89,8 @@ mod tests {
         for none in [0, 3, 30, 36, 63, 133] {
             assert_eq!(correction(none), None, "{none}");
         }
+        let patches = (11..=55).filter(|&patch| correction(patch).is_some());
+        assert!(patches.into_iter().all(|patch| correction(patch).and_then(patch_of) == Some(patch)));
+        assert_eq!(patch_of(Correction { lighter: 0.01, warmer: 0.0 }), None);
     }
 }

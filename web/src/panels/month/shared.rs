@@ -176,7 +176,7 @@ fn use_pages() -> impl Fn(PagesOrder, String, &'static str) + Copy + 'static {
         expect_context::<PressJob>(),
     );
     move |order, file, media_type| {
-        let (stock, patch) = (shop.stock.get_untracked(), shop.patch.get_untracked());
+        let stock = shop.stock.get_untracked();
         let others = run.others.with_untracked(|others| {
             others.iter().map(|other| (other.id.clone(), other.sheets)).collect::<Vec<(String, u64)>>()
         });
@@ -185,7 +185,7 @@ fn use_pages() -> impl Fn(PagesOrder, String, &'static str) + Copy + 'static {
             let (designs, buffers) = gather_designs(desk, wanted, others)
                 .await
                 .map_err(|why| words::could_not_do(words::save_pages(), why))?;
-            Ok((PictureAsk::Pages { designs, stock, patch, order }, buffers))
+            Ok((PictureAsk::Pages { designs, stock, order }, buffers))
         });
     }
 }

@@ -26,7 +26,19 @@ pub fn BundleCard() -> impl IntoView {
     let job = expect_context::<PressJob>();
     let facts =
         Signal::derive(move || desk.layout.with(|layout| words::pictures_along(art_files(layout).len())));
-    let order = Signal::stored(PressOrder::Bundle);
+    let is_whole = RwSignal::new(false);
+    let order = Signal::derive(move || PressOrder::Bundle { is_whole: is_whole.get() });
+    // Only a picture of several stickers holds more than one of them needs.
+    let is_shared = Memo::new(move |_| {
+        desk.layout.with(|layout| {
+            let arts = layout.stickers.iter().filter_map(|sticker| sticker.art.as_ref());
+            let whole: Vec<&str> = arts
+                .filter(|art| art.part.is_none() && art.pixels_printed().is_some())
+                .map(|art| &*art.file)
+                .collect();
+            whole.iter().enumerate().any(|(index, file)| whole[..index].contains(file))
+        })
+    });
     // One that was made before the last change is not handed on.
     let fresh = move || {
         let now = desk.finished.get();
@@ -41,6 +53,16 @@ pub fn BundleCard() -> impl IntoView {
     };
     view! {
         <MadeCard file=BUNDLE order facts>
+            <Show when=move || is_shared.get()>
+                <label class="check">
+                    <input
+                        type="checkbox"
+                        prop:checked=move || is_whole.get()
+                        on:change=move |event| is_whole.set(event_target_checked(&event))
+                    />
+                    <span>{words::whole_pictures()}</span>
+                </label>
+            </Show>
             <Show when=move || fresh().is_some()>
                 <button type="button" class="button" on:click=hand_on>
                     {icon(Icon::Open)} <span>{words::share_bundle()}</span>

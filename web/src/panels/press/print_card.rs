@@ -24,11 +24,7 @@ pub fn PrintCard() -> impl IntoView {
     let shop = expect_context::<Shop>();
     let is_home = RwSignal::new(true);
     let facts = Signal::derive(move || shop.plan.with(plan_line));
-    let order = Signal::derive(move || PressOrder::Print {
-        is_home: is_home.get(),
-        stock: shop.stock.get(),
-        patch: shop.patch.get(),
-    });
+    let order = Signal::derive(move || PressOrder::Print { is_home: is_home.get(), stock: shop.stock.get() });
     let is_off = Signal::derive(move || shop.plan.with(Result::is_err));
     view! {
         <MadeCard file=PRINT order facts is_off>

@@ -6,7 +6,6 @@ use crate::messages::PressOrder;
 use crate::panels::fields::Choice;
 use crate::panels::press::made::{MadeCard, MadeFile};
 use crate::panels::press::strip_card::Corrected;
-use crate::shop::Shop;
 use crate::state::use_desk;
 use crate::words;
 
@@ -24,10 +23,9 @@ const SHEET: MadeFile = MadeFile {
 #[component]
 pub fn SheetCard() -> impl IntoView {
     let desk = use_desk();
-    let shop = expect_context::<Shop>();
     let bleed = RwSignal::new(BLEED_MM);
     let facts = Signal::derive(move || desk.layout.with(|layout| words::pixels_of(&layout.sheet)));
-    let order = Signal::derive(move || PressOrder::Sheet { bleed_mm: bleed.get(), patch: shop.patch.get() });
+    let order = Signal::derive(move || PressOrder::Sheet { bleed_mm: bleed.get() });
     view! {
         <MadeCard file=SHEET order facts>
             <Choice

@@ -13,7 +13,7 @@ words! {
 
 words! {
     shared_title: "Let the sheets share pages", "Bögen auf gemeinsamen Seiten";
-    shared_text: "The fewest pages that hold as many of each as are wanted, if different sheets may lie on one page. The numbers on the sheets are those of the designs in the order above, this sheet the first.", "Die wenigsten Seiten, auf denen von jedem so viele liegen wie gewünscht, wenn verschiedene Bögen auf einer Seite liegen dürfen. Die Zahlen auf den Bögen sind die der Entwürfe in der Reihenfolge oben, dieser Bogen zuerst.";
+    shared_text: "The fewest pages that hold as many of each as are wanted, if different sheets may lie on one page. In the pictures 1 is this sheet, 2 the first of the others, and so on.", "Die wenigsten Seiten, auf denen von jedem so viele liegen wie gewünscht, wenn verschiedene Bögen auf einer Seite liegen dürfen. In den Bildern ist 1 dieser Bogen, 2 der erste der anderen und so weiter.";
     shared_sums: "Spoilt pages are not allowed for here. The sums and the list below are for pages of their own.", "Ausschuss ist hier nicht eingerechnet. Summen und Liste darunter gelten für eigene Seiten.";
     save_pages: "Make these pages", "Diese Seiten erzeugen";
     no_such_page: "There is no such page any more. Look at the pages again.", "Diese Seite gibt es nicht mehr. Sieh dir die Seiten noch einmal an.";

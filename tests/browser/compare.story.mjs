@@ -107,6 +107,9 @@ story('an artist sees what each background costs, puts one on the desk and takes
 story('a stop keeps the best so far, and both files can be read', async (page, say) => {
   await page.open(TABLET);
   await page.until(async () => (await page.placed()) > 0, 'the sample with its art lies on the desk');
+  await page.goTo('Month');
+  await page.type('Currency sign', '€');
+  await page.type('Price of a pack', '12.50');
   await page.goTo('Compare');
   await page.compareWith('1 min');
   await page.startComparing();
@@ -121,6 +124,10 @@ story('a stop keeps the best so far, and both files can be read', async (page, s
   const rows = readFileSync(await page.saveComparisonTable(), 'utf8').trim().split('\r\n').join('\n').split('\n');
   assert.match(rows[0], /^variant,placed,difference to the first,.*\(mm\)/);
   assert.deepEqual(rows.slice(1).map((row) => row.split(',').slice(0, 2)), kept.map(({ name, placed }) => [name, String(placed)]));
+  const column = (heading) => rows[0].split(',').indexOf(heading);
+  const costs = kept.map(({ text }) => /ink aside\s+€ (\S+)\s+A sticker costs\s+€ (\S+)/.exec(text).slice(1).map(Number));
+  assert.deepEqual(rows.slice(1).map((row) => ['sheet', 'sticker'].map((what) => (
+    Number(row.split(',')[column(`cost of a ${what} (ink aside)`)])))), costs, 'the table has the costs of the cards');
 
   const svg = readFileSync(await page.saveComparisonPicture(), 'utf8');
   const read = await page.page.evaluate((text) => {
@@ -138,6 +145,10 @@ story('a stop keeps the best so far, and both files can be read', async (page, s
   for (const { name, placed, atMost } of kept) {
     assert.ok(read.texts.includes(name), name);
     assert.ok(read.texts.includes(`${placed} placed · at most ${atMost}`), `${name} tells its figures`);
+  }
+  for (const [sheet, sticker] of costs) {
+    assert.ok(sheet > 0 && read.texts.includes(`a sheet costs € ${sheet.toFixed(3)}, ink aside`), 'and what a sheet costs');
+    assert.ok(sticker > 0 && read.texts.includes(`a sticker costs € ${sticker.toFixed(3)}`), 'and a sticker');
   }
   assert.equal(read.pieces, kept.reduce((sum, { placed }) => sum + placed, 0), 'every piece is drawn');
   assert.equal(read.bare, 0, 'every sticker has its art');

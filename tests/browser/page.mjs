@@ -258,6 +258,25 @@ export class StickleafPage {
     return this.#download(this.#button(WORDS.makePrint), { seconds });
   }
 
+  /** Makes the cut lines of what and of which depth these words say, or as it was chosen, and gives the path of what was saved. */
+  async makeCut({ of, lines, seconds }) {
+    await this.goTo('Press');
+    for (const [group, word] of [[WORDS.cutOf, of], [WORDS.cutLines, lines]].filter(([, word]) => word)) {
+      await this.page.getByRole('group', { name: group, exact: true }).getByRole('button', { name: word, exact: true }).click();
+    }
+    return this.#download(this.#button(WORDS.makeCut), { seconds });
+  }
+
+  /** Makes the pages that the sheets of a run share, and gives the path of what was saved. */
+  async makePages({ seconds }) {
+    return this.#download(this.#button(WORDS.makePages), { seconds });
+  }
+
+  /** Makes the cut lines of one of them. */
+  async makeCutOfPage(number, { seconds }) {
+    return this.#download(this.page.getByRole('button', { name: `Make the cut lines of page ${number}` }), { seconds });
+  }
+
   /** Makes the colour strip in the Press, and gives the path of what was saved. */
   async makeStrip({ seconds }) {
     await this.goTo('Press');

@@ -68,6 +68,30 @@ story('guide and page are those of the command line', async (page) => {
   });
 }, { seconds: 900 });
 
+story('cut lines of a card and of a page are those of the command line', async (page) => {
+  await page.open();
+  await page.openSample('Rooftop night');
+  const card = readFileSync(await page.makeCut({ seconds: 120 }));
+  const wholePage = readFileSync(await page.makeCut({ of: 'The whole page', seconds: 120 }));
+  await page.noticed(/page-cut\.svg.*kiss lines with \d+ points.*no order needs less than \d+ mm/);
+  const kiss = readFileSync(await page.makeCut({ of: 'One card', lines: 'Kiss lines only', seconds: 120 }));
+  await page.type('Passes for the card', '2.5');
+  assert.equal(await page.troubleAt('Passes for the card'), 'Type a whole number from 1 to 20.');
+  await page.type('Passes for the card', '2');
+  const twice = readFileSync(await page.makeCut({ lines: 'Through lines only', seconds: 120 }));
+  inFolder((at) => {
+    const made = (...words) => {
+      stickleaf('export', SAMPLE, '--cut', at('cut.svg'), ...words);
+      return readFileSync(at('cut.svg'));
+    };
+    // Four passes, as is usual where the setting is for a kiss cut: common practice, no source.
+    assert.ok(card.equals(made('--passes', 4)), 'the card has the same bytes');
+    assert.ok(wholePage.equals(made('--passes', 4, '--whole-page', '--page', 'a4')), 'the page has the same bytes');
+    assert.ok(kiss.equals(made('--passes', 4, '--depth', 'kiss')), 'the kiss lines have the same bytes');
+    assert.ok(twice.equals(made('--passes', 2, '--depth', 'through')), 'the card gone over twice has the same bytes');
+  });
+}, { seconds: 900 });
+
 story('what comes out too dark is printed in the colours of a patch', async (page) => {
   await page.open();
   await page.openSample('Rooftop night');

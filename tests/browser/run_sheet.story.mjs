@@ -1,11 +1,12 @@
 // A run of several designs: pages, order, tasks that are ticked off, one printed page, and the history of runs.
 
 import assert from 'node:assert/strict';
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { boxes, layoutFile } from './layouts.mjs';
 import { SCREENS, looksWell } from './look.mjs';
+import { inFolder, stickleaf } from './program.mjs';
 import { story } from './story.mjs';
 
 /** Opens a layout file as a project of its own, under this name. */
@@ -49,9 +50,38 @@ story('several designs are made in one run, and what is done stays ticked off', 
   await page.goTo('Month');
   await page.page.getByRole('textbox', { name: 'Sheets of Tide pool' }).waitFor();
   assert.deepEqual(await page.ticked(), ['Tide pool: Print 64 pages, at 100 %']);
+  // The ink of both is measured: white boxes on a white card take none.
+  assert.match(await page.sum('Ink'), /Rooftop: not measured yet.*\s.*Tide pool: not measured yet/);
+  await page.measureInk({ seconds: 60 });
+  await page.until(async () => !/not measured/.test(await page.sum('Ink')), 'the ink of both is known', { seconds: 60 });
+  assert.match(await page.sum('Ink'), /Rooftop: .*0.*\s.*Tide pool: .*0/);
   await button(page, 'Take Tide pool out of the run').click();
   assert.deepEqual(await designs(page), []);
 });
+
+story('sheets of a run share pages, which are printed and cut as at the command line', async (page) => {
+  await page.open();
+  await runOfTwo(page);
+  await page.type('Sheets wanted', '3');
+  await page.type('Sheets of Tide pool', '3');
+  await page.page.getByText('Let the sheets share pages').click();
+  const line = page.page.locator('.shared-line');
+  // Two sheets on a page: two pages for three of each, three pages for all six.
+  assert.equal(await line.innerText(), '3 pages in all; no plan needs fewer: proven. On pages of their own they take 4.');
+  const pages = await page.page.locator('.shared-page').count();
+  const print = await readFile(await page.makePages({ seconds: 120 }));
+  const cut = await readFile(await page.makeCutOfPage(pages, { seconds: 120 }));
+  inFolder((at) => {
+    for (const [name, places] of [['Rooftop', [[30, 40], [60, 40], [30, 80]]], ['Tide pool', [[30, 40], [60, 40]]]]) {
+      writeFileSync(at(`${name}.json`), JSON.stringify({ ...boxes(places), name }));
+    }
+    stickleaf('page', at('Rooftop.json'), at('Tide pool.json'), '--wanted', '3,3', '--passes', 4, '--cut', at('cut.svg'), '--profile', 'home', '--print', at('print.pdf'));
+    assert.ok(print.equals(readFileSync(at('print.pdf'))), 'the print has the same bytes');
+    assert.ok(cut.equals(readFileSync(at(pages > 1 ? `cut-page-${pages}.svg` : 'cut.svg'))), 'the cut has the same bytes');
+  });
+  await page.type('Sheets of Tide pool', '5');
+  assert.equal(await line.innerText(), '4 pages in all; no plan needs fewer: proven. On pages of their own they take 5.');
+}, { seconds: 900 });
 
 story('the list of a run is printed on one page', async (page) => {
   await page.open({ colorScheme: 'dark' });
@@ -107,6 +137,10 @@ for (const [width, height] of SCREENS) {
       await page.open({ viewport: { width, height }, colorScheme, touch: true, reducedMotion: true });
       await runOfTwo(page);
       await looksWell(page, `run of two ${width}x${height} ${colorScheme}`, say);
+      await page.page.getByText('Let the sheets share pages').click();
+      await page.page.locator('.shared-page').first().waitFor();
+      await page.page.locator('.shared-pages').scrollIntoViewIfNeeded();
+      await looksWell(page, `shared pages ${width}x${height} ${colorScheme}`, say);
       await button(page, 'Note this run as made').click();
       await page.closeNotice();
       await button(page, 'Runs made').click();

@@ -66,7 +66,8 @@ impl Pictures for Files<'_> {
 }
 
 fn composed(layout: &Layout, files: &BTreeMap<String, Vec<u8>>, resolution_ppi: f64) -> Vec<u8> {
-    let options = ComposeOptions { resolution_ppi, bleed: 2.0, ground: [255; 3], correction: Correction::NONE };
+    let options =
+        ComposeOptions { resolution_ppi, bleed: 2.0, ground: [255; 3], correction: Correction::NONE };
     let mut bytes = Vec::new();
     let mut go_on = |_| true;
     write_sheet(layout, &mut Files(files), &options, &mut Progress::new(&mut go_on), &mut bytes)
@@ -87,8 +88,10 @@ fn a_bundle_of_parts_prints_as_the_picture_does_and_finds_its_way_back_to_it() {
     assert!(missing.is_empty());
     let bundle = bundle::read(&bytes).unwrap();
     for resolution_ppi in [72.0, 150.0, PPI, 600.0] {
-        let (before, after) =
-            (composed(&layout, &files, resolution_ppi), composed(&bundle.layout, &bundle.pictures, resolution_ppi));
+        let (before, after) = (
+            composed(&layout, &files, resolution_ppi),
+            composed(&bundle.layout, &bundle.pictures, resolution_ppi),
+        );
         assert!(before == after, "at {resolution_ppi} pixels to the inch");
     }
     // About as large as it would be with the whole picture.

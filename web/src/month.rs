@@ -2,20 +2,22 @@
 
 use std::collections::BTreeSet;
 
+use js_sys::ArrayBuffer;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use stickleaf_press::cut::{self, CutOptions, Depths};
+use stickleaf_press::unit_cost;
 use stickleaf_sheet::Layout;
 use stickleaf_shop::cutting::CutWork;
 use stickleaf_shop::ink::Coverage;
-use stickleaf_shop::page::plan;
 use stickleaf_shop::run::{Design, RunSheet, run_sheet};
 use stickleaf_shop::settings::{Settings, SettingsError};
 use stickleaf_shop::what_if::WhatIf;
 
 use crate::browser::keep::{keep, kept};
+use crate::keeping;
 use crate::messages::{PictureAnswer, PictureAsk};
 use crate::panels::month::Part;
 use crate::picture_work::{Gathered, ask_once, gather};
@@ -36,6 +38,7 @@ const USUAL_SHEETS: u64 = 100;
 pub struct Month {
     desk: Desk,
     shop: Shop,
+    order: RunOrder,
     /// The part that is looked at.
     pub part: RwSignal<Part>,
     /// The shop's figures.
@@ -98,6 +101,7 @@ impl Month {
         let month = Month {
             desk,
             shop,
+            order,
             part: RwSignal::new(Part::default()),
             settings,
             sheets,
@@ -158,19 +162,10 @@ impl Month {
     /// What a sheet of another layout would cost in a run of the same length, and a sticker of it, in cents and without ink,
     /// which is not measured for it. Nothing while no prices are known, or no such sheet lies on the page.
     pub fn costs_of(self, layout: &Layout) -> Option<(f64, f64)> {
-        let plan = self.shop.stock.with(|stock| plan(stock, layout.sheet.width, layout.sheet.height)).ok()?;
-        let passes = self.settings.with(|settings| settings.cutting.passes);
-        let design = Design {
-            name: layout.name.clone(),
-            sheets: self.sheets.get(),
-            stickers: layout.pieces.len() as u64,
-            per_page: plan.positions.len() as u64,
-            sheet_mm2: layout.sheet.area(),
-            work: cut_work(layout, Depths::All, passes),
-            coverage: None,
-        };
-        let run = self.settings.with(|settings| run_sheet(settings, &[design])).ok()?;
-        (run.pages > 0 && run.sheet_cents > 0.0).then_some((run.sheet_cents, run.sticker_cents))
+        let sheets = self.sheets.get();
+        self.shop
+            .stock
+            .with(|stock| self.settings.with(|settings| unit_cost(layout, stock, settings, sheets)))
     }
 
     /// Puts what was found into the figures, and the number of sheets; says so, and offers to take it back.
@@ -233,21 +228,55 @@ impl Month {
         }
     }
 
-    /// Measures the ink of the sheet as it is now.
+    /// Measures the ink of the sheet as it is now, and of the others of the run whose ink is not known yet.
     pub fn measure_ink(self) {
         let revision = self.desk.finished.get_untracked();
+        let others = self.order.without_ink();
         self.is_measuring.set(true);
         spawn_local(async move {
             let Gathered { layout, pictures, buffers } = gather(self.desk).await;
-            ask_once(self.desk, &PictureAsk::Ink { layout, pictures }, &buffers, move |answer, _| {
-                match answer {
-                    PictureAnswer::Inked(coverage) => self.ink.set(Some((revision, coverage))),
-                    PictureAnswer::Refused(why) => self.desk.say_trouble(words::sentence(&why)),
-                    _ => return false,
-                }
-                self.is_measuring.set(false);
-                true
+            self.ask_ink(layout, pictures, buffers, others, move |coverage| {
+                self.ink.set(Some((revision, coverage)))
             });
+        });
+    }
+
+    /// Measures the ink of the first of these, and then of the rest.
+    fn measure_others(self, mut others: Vec<String>) {
+        let Some(id) = others.pop() else { return self.is_measuring.set(false) };
+        spawn_local(async move {
+            match keeping::with_pictures(self.desk, &id).await {
+                Ok((layout, found)) => {
+                    let (pictures, buffers) = found.into_iter().unzip();
+                    self.ask_ink(layout, pictures, buffers, others, move |coverage| {
+                        self.order.set_coverage(&id, coverage)
+                    });
+                }
+                Err(why) => {
+                    self.desk.say_trouble(words::could_not_do(words::measure_ink(), why));
+                    self.measure_others(others);
+                }
+            }
+        });
+    }
+
+    /// Has the ink of a layout measured and noted, and goes on with the others whether that could be done or not.
+    fn ask_ink(
+        self,
+        layout: String,
+        pictures: Vec<String>,
+        buffers: Vec<ArrayBuffer>,
+        others: Vec<String>,
+        note: impl Fn(Coverage) + 'static,
+    ) {
+        ask_once(self.desk, &PictureAsk::Ink { layout, pictures }, &buffers, move |answer, _| {
+            match answer {
+                PictureAnswer::Inked(coverage) => note(coverage),
+                PictureAnswer::Refused(why) => self.desk.say_trouble(words::sentence(&why)),
+                _ => return false,
+            }
+            self.measure_others(others.clone());
+            true
         });
     }
 

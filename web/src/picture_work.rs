@@ -8,7 +8,8 @@ use web_sys::{ErrorEvent, MessageEvent};
 
 use crate::browser::time;
 use crate::browser::worker_link::{Program, WorkerLink};
-use crate::messages::{PictureAnswer, PictureAsk, pack, unpack};
+use crate::keeping::Why;
+use crate::messages::{DesignAsk, PictureAnswer, PictureAsk, pack, unpack};
 use crate::samples::art_files;
 use crate::state::Desk;
 use crate::{keeping, words};
@@ -35,6 +36,26 @@ pub async fn gather(desk: Desk) -> Gathered {
         }
     }
     Gathered { layout, pictures, buffers }
+}
+
+/// The layout on the desk and kept ones as a worker needs them to make something of pages that they share, each with how many sheets
+/// of it are wanted, the desk's first; and the bytes of their pictures.
+///
+/// Errors: a kept one cannot be read from the device.
+pub async fn gather_designs(
+    desk: Desk,
+    wanted: u64,
+    others: Vec<(String, u64)>,
+) -> Result<(Vec<DesignAsk>, Vec<ArrayBuffer>), Why> {
+    let Gathered { layout, pictures, mut buffers } = gather(desk).await;
+    let mut designs = vec![DesignAsk { layout, pictures, wanted }];
+    for (id, wanted) in others {
+        let (layout, found) = keeping::with_pictures(desk, &id).await?;
+        let (pictures, bytes): (Vec<String>, Vec<ArrayBuffer>) = found.into_iter().unzip();
+        designs.push(DesignAsk { layout, pictures, wanted });
+        buffers.extend(bytes);
+    }
+    Ok((designs, buffers))
 }
 
 /// Asks once. `take` gets every answer and says whether it was the last one; the worker is ended then. If it fails the

@@ -73,6 +73,17 @@ impl PressJob {
 
     /// Makes what is ordered of the sheet as it is now, and saves it under this name. What was being made is given up.
     pub fn make(self, order: PressOrder, file: String, media_type: &'static str) {
+        self.make_of(file, media_type, async move || {
+            let Gathered { layout, pictures, buffers } = gather(self.desk).await;
+            Ok((PictureAsk::Press { layout, pictures, order }, buffers))
+        });
+    }
+
+    /// Makes something of what `gather` finds, and saves it under this name. What was being made is given up.
+    pub fn make_of<G>(self, file: String, media_type: &'static str, gather: G)
+    where
+        G: AsyncFnOnce() -> Result<(PictureAsk, Vec<ArrayBuffer>), String> + 'static,
+    {
         self.end();
         self.made.set(None);
         self.revision.set_value(self.desk.finished.get_untracked());
@@ -80,9 +91,13 @@ impl PressJob {
         let number = self.number.get_value();
         self.making.set(Some(Making { file, share: 0.0, begun_ms: time::now_ms() }));
         spawn_local(async move {
-            let Gathered { layout, pictures, buffers } = gather(self.desk).await;
-            if self.number.get_value() == number {
-                self.ask(&PictureAsk::Press { layout, pictures, order }, &buffers, media_type);
+            let gathered = gather().await;
+            if self.number.get_value() != number {
+                return;
+            }
+            match gathered {
+                Ok((ask, buffers)) => self.ask(&ask, &buffers, media_type),
+                Err(why) => self.fail(why),
             }
         });
     }
@@ -142,7 +157,7 @@ impl PressJob {
         self.made.set(file.ok().map(|file| (self.revision.get_value(), file)));
         match download::download_bytes(&making.file, media_type, bytes) {
             Ok(()) => {
-                let done = words::made(&making.file, made.pixels, made.sheets);
+                let done = words::made(&making.file, &made);
                 let done = if made.left.is_empty() { done } else { words::made_of_parts(&done, &made.left) };
                 if made.colours.is_some_and(|colours| colours.is_empty()) {
                     self.desk.say_attention(words::strip_is_empty(), None);

@@ -158,7 +158,12 @@ pub async fn lent_bytes(desk: Desk, file: &str) -> Option<ArrayBuffer> {
     let is_named = |(name, _): &&(String, String)| name == file;
     let base =
         desk.lent.with_untracked(|lent| lent.iter().rev().find(is_named).map(|(_, base)| base.clone()))?;
-    let answer = gloo::net::http::Request::get(&format!("{base}{file}")).send().await.ok()?;
+    bytes_beside(&format!("{base}{file}")).await
+}
+
+/// The bytes of a file beside the page; nothing if it cannot be had.
+pub async fn bytes_beside(address: &str) -> Option<ArrayBuffer> {
+    let answer = gloo::net::http::Request::get(address).send().await.ok()?;
     let bytes = if answer.ok() { answer.binary().await.ok()? } else { return None };
     Some(Uint8Array::from(bytes.as_slice()).buffer())
 }

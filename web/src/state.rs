@@ -4,12 +4,18 @@ use leptos::prelude::*;
 use stickleaf_editor::{Editor, Habits};
 use stickleaf_sheet::{Layout, LayoutError, LengthUnit};
 
+use crate::browser::time::after;
 use crate::canvas::Flash;
 use crate::choices::Choices;
 use crate::keeping::Keeping;
 use crate::pictures::Pictures;
 use crate::preferences;
 use crate::words::{self, Told};
+
+/// How long what is carried has to rest before what does not follow every step is brought up to date, in milliseconds.
+///
+/// Common practice, no source.
+const REST_MS: u32 = 150;
 
 /// Everything the page knows. Handles only, so it is copied freely; given to the parts of the page as context.
 ///
@@ -19,7 +25,14 @@ use crate::words::{self, Told};
 pub struct Desk {
     editor: StoredValue<Editor, LocalStorage>,
     revision: RwSignal<u64>,
-    /// The layout as it is seen now; follows a carried piece and a preview.
+    /// The layout's revision, and that of the preview if there is one: what changes whenever anything but what is carried does.
+    standing: RwSignal<(u64, Option<u64>)>,
+    /// The revision that is at rest: the last one, but while something is carried the one at which it last rested.
+    rested: RwSignal<u64>,
+    /// Whether somebody waits for what is carried to rest.
+    rest_is_awaited: StoredValue<bool>,
+    /// The layout as it was when the last change was finished; follows a preview, but not what is carried. So what shows
+    /// stickers, rules or counts has nothing to do while a piece is dragged.
     pub layout: Memo<Layout>,
     /// Grows with every finished change of the layout.
     pub finished: Memo<u64>,
@@ -133,17 +146,18 @@ impl Desk {
         let habits = RwSignal::new(editor.habits);
         let editor = StoredValue::new_local(editor);
         let revision = RwSignal::new(0);
+        let standing = RwSignal::new(editor.with_value(standing_of));
         let layout = Memo::new(move |_| {
-            revision.track();
+            standing.track();
             editor.with_value(|editor| editor.layout().clone())
         });
-        let finished = Memo::new(move |_| {
-            revision.track();
-            editor.with_value(Editor::layout_revision)
-        });
+        let finished = Memo::new(move |_| standing.get().0);
         Desk {
             editor,
             revision,
+            standing,
+            rested: RwSignal::new(0),
+            rest_is_awaited: StoredValue::new(false),
             layout,
             finished,
             keeping: Keeping::new(),
@@ -170,6 +184,13 @@ impl Desk {
         self.editor.with_value(look)
     }
 
+    /// What the editor says now; the caller is called again after every change, but while something is carried only once it
+    /// has rested for a moment. For what takes long to show.
+    pub fn read_at_rest<T>(self, look: impl FnOnce(&Editor) -> T) -> T {
+        self.rested.track();
+        self.editor.with_value(look)
+    }
+
     /// What the editor says now, and never again.
     pub fn peek<T>(self, look: impl FnOnce(&Editor) -> T) -> T {
         self.editor.with_value(look)
@@ -192,9 +213,28 @@ impl Desk {
             self.say_error(refused);
         }
         if is_changed {
+            let standing = self.peek(standing_of);
+            if self.standing.get_untracked() != standing {
+                self.standing.set(standing);
+            }
             self.revision.update(|revision| *revision += 1);
+            self.tell_at_rest();
         }
         done.expect("the editor's value lives as long as the page")
+    }
+
+    /// Tells those who read at rest: at once, or when what is carried has rested.
+    fn tell_at_rest(self) {
+        let now = self.revision.get_untracked();
+        if !self.peek(Editor::is_carrying) {
+            self.rested.set(now);
+        } else if !self.rest_is_awaited.get_value() {
+            self.rest_is_awaited.set_value(true);
+            after(REST_MS, move || {
+                self.rest_is_awaited.set_value(false);
+                if self.revision.get_untracked() == now { self.rested.set(now) } else { self.tell_at_rest() }
+            });
+        }
     }
 
     /// Lets the hand do so from now on, and in visits to come.
@@ -268,6 +308,11 @@ impl Desk {
     pub fn length(self, mm: f64) -> String {
         words::length(self.unit.get(), mm)
     }
+}
+
+/// What [`Desk::layout`] depends on.
+fn standing_of(editor: &Editor) -> (u64, Option<u64>) {
+    (editor.layout_revision(), editor.is_previewing().then(|| editor.revision()))
 }
 
 /// The desk of this page.

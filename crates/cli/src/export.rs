@@ -1,35 +1,35 @@
 //! `export`: placement, table, composed sheet and cut lines for other programs.
 
 mod colours;
+pub mod cut;
 mod resolution;
 
 use std::path::{Path, PathBuf};
 
-use stickleaf_files::report::{self, CutFacts, ExportReport, PrintFacts, SheetSize};
+use stickleaf_files::report::{self, ExportReport, PrintFacts, SheetSize};
 use stickleaf_files::{placement_file, table};
 use stickleaf_press::compose::{ComposeOptions, write_sheet};
-use stickleaf_press::cut::{self, CutOptions, CutPlan, Depths};
 use stickleaf_press::guide::{self, Parts};
-use stickleaf_press::print::{self, PlacedSheet, PrintOptions, Profile};
-use stickleaf_press::{Frame, PrintedPicture, Progress, printed_pictures};
+use stickleaf_press::print::{self, DesignToPrint, PrintOptions};
+use stickleaf_press::{Frame, PrintedPicture, Progress, SheetOnPage, printed_pictures};
 use stickleaf_sheet::{Finding, Layout, check};
 use stickleaf_shop::page;
 
 use crate::check::{outcome, summary};
 use crate::layouts::BundleArt;
-use crate::options::{DepthWord, ExportCommand, GuidePart, ProfileWord};
+use crate::options::{ExportCommand, GuidePart};
 use crate::pictures::LayoutPictures;
 use crate::{Outcome, Trouble, disk, layouts, output};
 
 /// Writes what is asked for; lacking if a hard rule is broken in it, which is said.
 pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
-    let cuts = cut_files(typed);
+    let cuts = typed.cut.files();
     let targets = [
         &typed.placement,
         &typed.table,
         &typed.guide,
         &typed.sheet,
-        &typed.print,
+        &typed.print.file,
         &typed.colours,
         &typed.bundle,
     ];
@@ -63,17 +63,12 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
     let bundled = bundled.map(|path| layouts::write_bundle(path, &layout, &typed.layout, art)).transpose()?;
     let guide_frame = typed.guide.as_deref().map(|path| guide(&layout, typed, path)).transpose()?;
     let frame = typed.sheet.as_deref().map(|path| sheet(&layout, typed, &mut pictures, path)).transpose()?;
-    let plan = (!cuts.is_empty()).then(|| cut::plan(&layout, &cut_options(typed)));
-    if let Some(plan) = &plan {
-        for (path, depths) in &cuts {
-            disk::write(path, &cut::write(&layout, plan, *depths))?;
-        }
-    }
+    let cut_facts = (!cuts.is_empty()).then(|| cut::write(&layout, typed, &cuts)).transpose()?;
     if let Some(path) = &typed.colours {
         colours::write(&layout, &mut pictures, typed, path)?;
     }
     let printed =
-        typed.print.as_deref().map(|path| print(&layout, typed, &mut pictures, path)).transpose()?;
+        typed.print.file.as_deref().map(|path| print(&layout, typed, &mut pictures, path)).transpose()?;
     let outcome = outcome(&findings);
     if typed.report.is_json() {
         let broken = findings.iter().filter(|finding| finding.is_broken()).count();
@@ -88,12 +83,12 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
             pictures: resolution::facts(&layout, &shown),
             sheet: name(&typed.sheet),
             sheet_size: frame.map(|frame| sheet_size(&layout, &frame)),
-            print: name(&typed.print),
+            print: name(&typed.print.file),
             print_facts: printed,
             correction: colours::facts(&layout, typed),
             colours: name(&typed.colours),
-            cut: name(&typed.cut),
-            cut_facts: plan.as_ref().map(cut_facts),
+            cut: name(&typed.cut.file),
+            cut_facts,
             broken,
             warnings: findings.len() - broken,
         }));
@@ -107,8 +102,8 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
         if let Some(line) = colours::line(&layout, typed) {
             output::tell(&line);
         }
-        if let Some(plan) = &plan {
-            output::tell(&cut_line(plan));
+        if let Some(facts) = &cut_facts {
+            output::tell(&cut::line(facts));
         }
         if let Some(printed) = &printed {
             output::tell(&print_line(printed));
@@ -122,27 +117,6 @@ pub fn run(typed: &ExportCommand) -> Result<Outcome, Trouble> {
         }
     }
     Ok(outcome)
-}
-
-/// The cut files to write, and what goes into each.
-fn cut_files(typed: &ExportCommand) -> Vec<(PathBuf, Depths)> {
-    let Some(path) = &typed.cut else { return Vec::new() };
-    let beside = |word: &str| {
-        let stem = path.file_stem().unwrap_or_default().to_string_lossy();
-        let ending =
-            path.extension().map_or(String::new(), |ending| format!(".{}", ending.to_string_lossy()));
-        path.with_file_name(format!("{stem}-{word}{ending}"))
-    };
-    match typed.depth {
-        DepthWord::All => vec![(path.clone(), Depths::All)],
-        DepthWord::Kiss => vec![(path.clone(), Depths::Kiss)],
-        DepthWord::Through => vec![(path.clone(), Depths::Through)],
-        DepthWord::Each => vec![(beside("kiss"), Depths::Kiss), (beside("through"), Depths::Through)],
-    }
-}
-
-fn cut_options(typed: &ExportCommand) -> CutOptions {
-    CutOptions { passes: typed.passes, overrun: typed.overrun_mm, ..CutOptions::default() }
 }
 
 /// Writes the guide; gives its frame if it is a picture of pixels.
@@ -177,7 +151,7 @@ fn shown_pictures(
     typed: &ExportCommand,
     pictures: &mut LayoutPictures<'_>,
 ) -> Result<Vec<PrintedPicture>, Trouble> {
-    let made = [&typed.sheet, &typed.print, &typed.colours];
+    let made = [&typed.sheet, &typed.print.file, &typed.colours];
     let Some(path) = made.into_iter().flatten().next() else { return Ok(Vec::new()) };
     printed_pictures(layout, pictures).map_err(|source| Trouble::Press { file: disk::shown(path), source })
 }
@@ -204,7 +178,7 @@ fn sheet(
 }
 
 /// How far a print's background runs past the card's edge if nothing is said, in millimetres (common practice, no source).
-const USUAL_BLEED: f64 = 2.0;
+pub const USUAL_BLEED: f64 = 2.0;
 
 /// Prints the page and writes it.
 fn print(
@@ -216,30 +190,30 @@ fn print(
     let bleed = typed.bleed_mm.unwrap_or(USUAL_BLEED);
     let (page, sheets) = if typed.card_page {
         let page = (layout.sheet.width + 2.0 * bleed, layout.sheet.height + 2.0 * bleed);
-        (page, vec![PlacedSheet { x: bleed, y: bleed, is_turned: false }])
+        (page, vec![SheetOnPage { x: bleed, y: bleed, ..SheetOnPage::default() }])
     } else {
         let stock = typed.stock.stock();
         let plan = page::plan(&stock, layout.sheet.width, layout.sheet.height)
             .map_err(|source| Trouble::Page { file: disk::shown(&typed.layout), source })?;
-        ((stock.width, stock.height), PlacedSheet::all_of(&plan))
+        ((stock.width, stock.height), SheetOnPage::all_of(&plan))
     };
     let options = PrintOptions {
-        profile: match typed.profile {
-            ProfileWord::Shop => Profile::Shop,
-            ProfileWord::Home => Profile::Home,
-        },
+        profile: typed.print.profile.profile(),
         page_width: page.0,
         page_height: page.1,
         printer_margin: typed.stock.printer_margin_mm,
-        sheets,
         bleed,
-        resolution_ppi: typed.ppi.unwrap_or(layout.sheet.resolution_ppi),
         ground: [255; 3],
+    };
+    let design = DesignToPrint {
+        layout,
+        plan: &stickleaf_press::cut::plan(layout, &typed.cut.options()),
+        pictures,
+        resolution_ppi: typed.ppi.unwrap_or(layout.sheet.resolution_ppi),
         correction: colours::correction(layout, typed),
     };
-    let cut = cut::plan(layout, &cut_options(typed));
     let mut go_on = |_| true;
-    let (bytes, printed) = print::write(layout, &cut, pictures, &options, &mut Progress::new(&mut go_on))
+    let (bytes, printed) = print::write(&mut [design], &[sheets], &options, &mut Progress::new(&mut go_on))
         .map_err(|source| Trouble::Press { file: disk::shown(path), source })?;
     disk::write_bytes(path, &bytes)?;
     Ok(PrintFacts {
@@ -250,7 +224,8 @@ fn print(
     })
 }
 
-fn print_line(printed: &PrintFacts) -> String {
+/// What is said of a print.
+pub fn print_line(printed: &PrintFacts) -> String {
     let ruler = if printed.ruler { "; measure its ruler, which is 100 mm long" } else { "" };
     format!("{} sheets on the page; print it at 100 %, not fitted to the page{ruler}", printed.sheets)
 }
@@ -264,29 +239,4 @@ fn sheet_size(layout: &Layout, frame: &Frame) -> SheetSize {
         card_width_mm: layout.sheet.width,
         card_height_mm: layout.sheet.height,
     }
-}
-
-fn cut_facts(plan: &CutPlan) -> CutFacts {
-    CutFacts {
-        kiss_lines: plan.kiss.len(),
-        nodes: plan.nodes(),
-        lines_of_chords: plan.chords(),
-        kiss_mm: plan.kiss_length(),
-        through_mm: plan.through_length(),
-        passes: plan.options.passes,
-        travel_mm: plan.travel,
-        travel_in_file_order_mm: plan.travel_in_file_order,
-        least_travel_mm: plan.least_travel,
-    }
-}
-
-fn cut_line(plan: &CutPlan) -> String {
-    format!(
-        "{} kiss lines with {} points; the lifted blade travels {:.0} mm, {:.0} mm in the order of the file, no order less than {:.0} mm",
-        plan.kiss.len(),
-        plan.nodes(),
-        plan.travel,
-        plan.travel_in_file_order,
-        plan.least_travel
-    )
 }

@@ -1,5 +1,7 @@
 //! `run`: so many sheets of one or more layouts: pages, time, ink, blades, stock, cost and price.
 
+mod timed;
+
 use std::path::Path;
 
 use serde::Serialize;
@@ -30,6 +32,14 @@ pub fn run(typed: &RunCommand) -> Result<Outcome, Trouble> {
     if let Some(passes) = typed.passes {
         settings.cutting.passes = passes;
     }
+    if let Some(file) = &typed.write_settings {
+        let keep: Vec<&Path> = typed.layouts.iter().map(|file| &**file).collect();
+        disk::can_write(file, &keep)?;
+    }
+    let found = timed::put(&mut settings, &typed.timed)?;
+    if let Some(file) = &typed.write_settings {
+        disk::write(file, &report::text(&settings))?;
+    }
     let mut designs = Vec::new();
     let mut notes = Vec::new();
     let mut is_lacking = false;
@@ -52,9 +62,12 @@ pub fn run(typed: &RunCommand) -> Result<Outcome, Trouble> {
     let run = run_sheet(&settings, &designs).map_err(Trouble::Settings)?;
     history::write(typed, history, &run)?;
     if typed.report.is_json() {
-        let report = RunReport::new(&settings, &designs, &run, &notes);
+        let report = RunReport { timed: found, ..RunReport::new(&settings, &designs, &run, &notes) };
         output::print(&report::text(&report));
     } else {
+        if let Some(found) = &found {
+            output::tell(&timed::line(found, typed.write_settings.as_deref()));
+        }
         // A table on standard output is not to be mixed with words.
         let is_taken = typed.csv.as_deref().is_some_and(disk::is_standard);
         if is_taken {
@@ -69,7 +82,8 @@ pub fn run(typed: &RunCommand) -> Result<Outcome, Trouble> {
     Ok(if is_lacking { Outcome::Lacking } else { Outcome::Done })
 }
 
-fn read_settings(file: &Path) -> Result<Settings, Trouble> {
+/// Reads the shop's figures; what the file leaves out is as usual.
+pub fn read_settings(file: &Path) -> Result<Settings, Trouble> {
     serde_json::from_slice(&disk::read(file)?)
         .map_err(|error| Trouble::SettingsFile { file: disk::shown(file), reason: error.to_string() })
 }
@@ -124,6 +138,8 @@ struct RunReport<'a> {
     cost: Cost,
     packs_to_buy: u64,
     blade_changes: u64,
+    /// What followed from two timed jobs; null without them.
+    timed: Option<timed::Found>,
     run: &'a RunSheet,
     notes: &'a [String],
 }
@@ -215,6 +231,7 @@ impl<'a> RunReport<'a> {
             },
             packs_to_buy: run.packs_to_buy,
             blade_changes: run.blade_changes,
+            timed: None,
             run,
             notes,
         }

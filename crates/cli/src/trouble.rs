@@ -9,6 +9,7 @@ use stickleaf_outline::PlainShapeError;
 use stickleaf_packer::PackError;
 use stickleaf_press::PressError;
 use stickleaf_sheet::{LayoutError, MergeError};
+use stickleaf_shop::cutting::FitError;
 use stickleaf_shop::page::PageError;
 use stickleaf_shop::settings::SettingsError;
 use stickleaf_shop::trial::ScaleError;
@@ -143,6 +144,15 @@ pub enum Trouble {
     /// Settings that make no sense.
     #[error("the settings do not make sense: {0}")]
     Settings(SettingsError),
+    /// Jobs that were timed, but not two.
+    #[error("{count} timed jobs are given; give two, with commas between them")]
+    TimedCount {
+        /// How many.
+        count: usize,
+    },
+    /// Timed jobs that give no figures.
+    #[error("nothing follows from the timed jobs: {0}")]
+    Timed(FitError),
     /// A sheet that cannot be composed.
     #[error("could not make {file}: {source}")]
     Press {

@@ -4,10 +4,11 @@ use std::sync::Arc;
 
 use stickleaf_outline::{Outline, Placement, gap_within};
 use stickleaf_sheet::{
-    Finding, Layout, Rule, Rules, Score, Sheet, Sticker, Zone, ceiling_with_reason, check, check_piece,
-    has_strays, placed_cut_lines, score_with,
+    Ceiling, Finding, Layout, Rule, Rules, Score, Sheet, Sticker, Zone, ceiling_with_reason, check_piece,
+    check_pieces, has_strays, placed_cut_lines, score_from, usable_region, warnings,
 };
 
+use crate::gaps::Gaps;
 use crate::measure::{Measure, measures_of};
 
 /// A layout, its placed cut lines, its findings and its score.
@@ -20,8 +21,13 @@ pub struct Document {
     lines: Vec<Outline>,
     findings: Vec<Finding>,
     score: Score,
+    gaps: Gaps,
+    /// The area of the usable region, in square millimetres.
+    usable: f64,
     ceiling_of: CeilingKey,
     carried: Option<Carried>,
+    /// Whether a zone was carried, and only what is near it is known.
+    zone_was_carried: bool,
 }
 
 /// What stays as it is while some pieces are under the hand.
@@ -64,23 +70,75 @@ impl CeilingKey {
 impl Document {
     /// Works everything out for a valid layout.
     pub fn new(layout: Layout) -> Document {
-        let lines = placed_cut_lines(&layout);
-        let score = score_with(&layout, &lines, ceiling_with_reason(&layout));
-        let findings = check(&layout);
         let ceiling_of = CeilingKey::of(&layout);
-        Document { layout, lines, findings, score, ceiling_of, carried: None }
+        let ceiling = ceiling_with_reason(&layout);
+        Document::with_ceiling(layout, ceiling_of, ceiling)
     }
 
-    /// Takes another layout; the ceiling is worked out again only if it may differ.
+    fn with_ceiling(layout: Layout, ceiling_of: CeilingKey, ceiling: Ceiling) -> Document {
+        let lines = placed_cut_lines(&layout);
+        let gaps = Gaps::of(&lines);
+        let usable = usable_region(&layout.sheet, &layout.rules, layout.zones()).area();
+        let score = score_from(&layout, &lines, ceiling, usable, gaps.smallest());
+        let mut findings = check_pieces(&layout, &lines);
+        findings.extend(warnings(&layout, &lines));
+        let (carried, zone_was_carried) = (None, false);
+        Document { layout, lines, findings, score, gaps, usable, ceiling_of, carried, zone_was_carried }
+    }
+
+    /// Takes another layout. What cannot differ is not worked out again: if only few pieces lie elsewhere, each of them is
+    /// checked against the others; and the ceiling stays while nothing changes that it depends on.
     pub fn set(&mut self, layout: Layout) {
+        if let Some(moved) = self.moved_in(&layout) {
+            self.shift(layout, &moved);
+            return;
+        }
         let key = CeilingKey::of(&layout);
         let known = (key == self.ceiling_of).then_some(self.score.ceiling);
-        self.lines = placed_cut_lines(&layout);
-        self.score = score_with(&layout, &self.lines, known.unwrap_or_else(|| ceiling_with_reason(&layout)));
-        self.findings = check(&layout);
-        self.ceiling_of = key;
+        let ceiling = known.unwrap_or_else(|| ceiling_with_reason(&layout));
+        *self = Document::with_ceiling(layout, key, ceiling);
+    }
+
+    /// The pieces that lie elsewhere in another layout, and those in the hand; nothing if they are many, or anything else
+    /// differs that a rule or a figure depends on.
+    fn moved_in(&self, layout: &Layout) -> Option<Vec<usize>> {
+        let (old, new) = (&self.layout.pieces, &layout.pieces);
+        let is_same_ground = self.layout.sheet == layout.sheet
+            && self.layout.rules == layout.rules
+            && self.layout.zones() == layout.zones()
+            && self.layout.stickers == layout.stickers;
+        let are_same = old.len() == new.len() && old.iter().zip(new).all(|(a, b)| a.sticker == b.sticker);
+        if self.zone_was_carried || !is_same_ground || !are_same {
+            return None;
+        }
+        let is_moved = |i: &usize| old[*i].placement != new[*i].placement || self.carried().contains(i);
+        let moved: Vec<usize> = (0..new.len()).filter(is_moved).collect();
+        (moved.len() <= new.len() / 4 + 2).then_some(moved)
+    }
+
+    /// Takes a layout in which only these pieces lie elsewhere.
+    fn shift(&mut self, layout: Layout, moved: &[usize]) {
         self.layout = layout;
         self.carried = None;
+        for &piece in moved {
+            self.lines[piece] = self.cut_line(piece).placed(&self.layout.pieces[piece].placement);
+        }
+        self.findings.retain(|finding| {
+            finding.is_broken() && !finding.pieces.iter().any(|piece| moved.contains(piece))
+        });
+        self.findings.extend(check_moved(&self.layout, &self.lines, moved));
+        self.findings.sort_by_key(check_order);
+        self.findings.extend(warnings(&self.layout, &self.lines));
+        self.gaps.moved(moved, &self.lines);
+        let strays: Vec<bool> =
+            self.layout.stickers.iter().map(|sticker| has_strays(&self.layout, sticker)).collect();
+        let ceiling = if strays == self.ceiling_of.strays {
+            self.score.ceiling
+        } else {
+            self.ceiling_of.strays = strays;
+            ceiling_with_reason(&self.layout)
+        };
+        self.score = score_from(&self.layout, &self.lines, ceiling, self.usable, self.gaps.smallest());
     }
 
     pub fn layout(&self) -> &Layout {
@@ -120,7 +178,7 @@ impl Document {
         let (hard, warnings): (Vec<Finding>, Vec<Finding>) =
             self.findings.iter().cloned().partition(Finding::is_broken);
         let (live, quiet) = hard.into_iter().partition(touches);
-        let quiet_gap = gap_among(&self.lines, &pieces);
+        let quiet_gap = self.gaps.without(&pieces, &self.lines);
         self.carried = Some(Carried { pieces, quiet, warnings, quiet_gap, live });
     }
 
@@ -136,6 +194,7 @@ impl Document {
             return;
         }
         self.layout = layout;
+        self.zone_was_carried = true;
         let reach = |zone: &Zone| zone.outline.bounds().inflate(zone.clearance, zone.clearance);
         let (old, new) = (reach(&before), reach(&zone));
         let is_near = |line: &Outline| [old, new].iter().any(|reach| reach.overlaps(line.bounds()));
@@ -157,19 +216,11 @@ impl Document {
             let cut_line = self.cut_line(piece);
             self.lines[piece] = cut_line.placed(&placement);
         }
-        let mut live: Vec<Finding> = Vec::new();
-        let mut gap = carried.quiet_gap;
-        for &piece in &carried.pieces {
-            for finding in check_piece(&self.layout, &self.lines, piece) {
-                // A pair of carried pieces is found twice, once from each side.
-                let twice = finding.pieces.len() == 2
-                    && finding.pieces.iter().any(|&other| other < piece && carried.pieces.contains(&other));
-                if !twice {
-                    live.push(finding);
-                }
-            }
-            gap = gap_to_others(&self.lines, piece, gap);
-        }
+        let live = check_moved(&self.layout, &self.lines, &carried.pieces);
+        let gap = carried
+            .pieces
+            .iter()
+            .fold(carried.quiet_gap, |gap, &piece| gap_to_others(&self.lines, piece, gap));
         self.score.smallest_gap = (self.lines.len() > 1).then_some(gap);
         self.findings = carried.quiet.iter().chain(&live).chain(&carried.warnings).cloned().collect();
         carried.live = live;
@@ -183,16 +234,29 @@ impl Document {
     }
 }
 
-/// The smallest gap between pieces other than these, in millimetres; infinite if there are fewer than two.
-fn gap_among(lines: &[Outline], without: &[usize]) -> f64 {
-    let stay: Vec<&Outline> = (0..lines.len()).filter(|i| !without.contains(i)).map(|i| &lines[i]).collect();
-    let mut best = f64::INFINITY;
-    for (i, line) in stay.iter().enumerate() {
-        for other in &stay[i + 1..] {
-            best = gap_within(line, other, best).map_or(best, |gap| gap.distance);
-        }
+/// The hard rules that these pieces break.
+fn check_moved(layout: &Layout, lines: &[Outline], moved: &[usize]) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for &piece in moved {
+        // A pair of them is found twice, once from each side.
+        let is_first = |finding: &Finding| {
+            finding.pieces.len() < 2
+                || !finding.pieces.iter().any(|&other| other < piece && moved.contains(&other))
+        };
+        findings.extend(check_piece(layout, lines, piece).into_iter().filter(is_first));
     }
-    best
+    findings
+}
+
+/// The place of a hard finding in the order of the whole check: by piece, and of each its margin, its zones as they stand in
+/// the layout, the other pieces.
+fn check_order(finding: &Finding) -> (Option<usize>, u8, Option<usize>) {
+    let kind = match finding.rule {
+        Rule::Margin => 0,
+        Rule::Zone | Rule::Clearance => 1,
+        _ => 2,
+    };
+    (finding.pieces.first().copied(), kind, finding.pieces.get(1).copied())
 }
 
 /// The smallest gap of one piece to any other, if it is below `best`, else `best`.

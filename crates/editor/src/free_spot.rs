@@ -1,5 +1,7 @@
 //! Places that keep every hard rule: the nearest one, or a short push away.
 
+use std::borrow::Borrow;
+
 use kurbo::{Point, Vec2};
 use stickleaf_outline::{Outline, Placement, Turn, gap_within};
 use stickleaf_sheet::{Layout, RULE_TOLERANCE, Sticker, Turns};
@@ -25,15 +27,15 @@ const OUT_OF_OVERLAP: f64 = 0.4;
 const MOST_PUSHES: usize = 120;
 
 /// The lines of all pieces but one.
-pub(crate) fn others(lines: &[Outline], piece: usize) -> Vec<Outline> {
+pub(crate) fn others(lines: &[Outline], piece: usize) -> Vec<&Outline> {
     let other = |&(i, _): &(usize, &Outline)| i != piece;
-    lines.iter().enumerate().filter(other).map(|(_, line)| line.clone()).collect()
+    lines.iter().enumerate().filter(other).map(|(_, line)| line).collect()
 }
 
 /// Whether a cut line lying here keeps every hard rule against these others.
 ///
 /// As strict as the check, and stricter where no distance is asked: there touching is not free.
-pub(crate) fn is_free(layout: &Layout, others: &[Outline], line: &Outline) -> bool {
+pub(crate) fn is_free(layout: &Layout, others: &[impl Borrow<Outline>], line: &Outline) -> bool {
     let sheet = &layout.sheet;
     let margin = layout.rules.margin - RULE_TOLERANCE;
     let bounds = line.bounds();
@@ -42,7 +44,7 @@ pub(crate) fn is_free(layout: &Layout, others: &[Outline], line: &Outline) -> bo
     }
     let limit = (layout.rules.spacing - RULE_TOLERANCE).max(CONTACT);
     line.points().iter().all(|&point| sheet.distance_to_edge(point) >= margin)
-        && others.iter().all(|other| gap_within(line, other, limit).is_none())
+        && others.iter().all(|other| gap_within(line, other.borrow(), limit).is_none())
         && layout.zones().iter().all(|zone| {
             gap_within(line, &zone.outline, (zone.clearance - RULE_TOLERANCE).max(CONTACT)).is_none()
         })
@@ -120,28 +122,36 @@ fn turns_to_try(turns: &Turns) -> Vec<Turn> {
 /// A piece that comes too near to a neighbour so slides along it.
 pub(crate) fn eased(
     layout: &Layout,
-    others: &[Outline],
+    others: &[&Outline],
     cut_line: &Outline,
     placement: &Placement,
     most: f64,
 ) -> Option<Placement> {
-    let mut shift = Vec2::ZERO;
-    for _ in 0..MOST_PUSHES {
+    let shifted = |shift: Vec2| {
         let moved = Placement { at: kept_place(placement.at + shift, &layout.sheet), ..*placement };
-        let line = cut_line.placed(&moved);
-        let Some(push) = worst_push(layout, others, &line) else {
-            return is_free(layout, others, &line).then_some(moved);
+        (moved, cut_line.placed(&moved))
+    };
+    let mut shift = Vec2::ZERO;
+    let (mut moved, mut line) = shifted(shift);
+    // Others are out of reach wherever it is pushed.
+    let reach = most + layout.rules.spacing + OVER;
+    let room = line.bounds().inflate(reach, reach);
+    let near: Vec<&Outline> = others.iter().copied().filter(|other| other.bounds().overlaps(room)).collect();
+    for _ in 0..MOST_PUSHES {
+        let Some(push) = worst_push(layout, &near, &line) else {
+            return is_free(layout, &near, &line).then_some(moved);
         };
         shift += push;
         if shift.hypot2() > most * most {
             return None;
         }
+        (moved, line) = shifted(shift);
     }
     None
 }
 
 /// The way that takes a line out of what it breaks worst; nothing if it breaks nothing.
-fn worst_push(layout: &Layout, others: &[Outline], line: &Outline) -> Option<Vec2> {
+fn worst_push(layout: &Layout, others: &[&Outline], line: &Outline) -> Option<Vec2> {
     let mut worst: Option<(f64, Vec2)> = None;
     let mut consider = |missing: f64, push: Vec2| {
         if worst.is_none_or(|(most, _)| missing > most) {
@@ -151,7 +161,7 @@ fn worst_push(layout: &Layout, others: &[Outline], line: &Outline) -> Option<Vec
     let spacing = layout.rules.spacing;
     let neighbours = others
         .iter()
-        .map(|other| (other, spacing))
+        .map(|&other| (other, spacing))
         .chain(layout.zones().iter().map(|zone| (&*zone.outline, zone.clearance)));
     for (other, limit) in neighbours {
         let Some(gap) = gap_within(line, other, (limit - RULE_TOLERANCE).max(CONTACT)) else { continue };

@@ -40,6 +40,7 @@ mod boxed;
 mod document;
 mod editor;
 mod free_spot;
+mod gaps;
 mod gesture;
 mod history;
 mod hit;

@@ -1,6 +1,6 @@
 //! The distances that are shown beside the piece under the hand.
 
-use kurbo::Point;
+use kurbo::{Point, Rect};
 use stickleaf_outline::{Outline, gap_within};
 use stickleaf_sheet::{Finding, Layout, Mark, Rule, Unit};
 
@@ -59,6 +59,13 @@ pub(crate) fn measures_of(
     }
 }
 
+/// How far two boxes are apart; 0 if they meet.
+fn boxes_apart(a: Rect, b: Rect) -> f64 {
+    let x = (b.x0 - a.x1).max(a.x0 - b.x1).max(0.0);
+    let y = (b.y0 - a.y1).max(a.y0 - b.y1).max(0.0);
+    (x * x + y * y).sqrt()
+}
+
 /// The distance of a piece to another piece, a zone or the sheet's edge that has least to spare.
 fn tightest(layout: &Layout, lines: &[Outline], piece: usize) -> Option<Measure> {
     let line = &lines[piece];
@@ -74,8 +81,13 @@ fn tightest(layout: &Layout, lines: &[Outline], piece: usize) -> Option<Measure>
     };
     let spacing = layout.rules.spacing;
     let mut reach = FAR;
-    for (other, other_line) in lines.iter().enumerate().filter(|&(other, _)| other != piece) {
-        if let Some(gap) = gap_within(line, other_line, spacing + reach) {
+    // Those whose boxes are nearest come first: what they leave to spare rules most others out.
+    let apart = |other: &Outline| boxes_apart(line.bounds(), other.bounds());
+    let is_within = |&(other, apart): &(usize, f64)| other != piece && apart < spacing + FAR;
+    let mut others: Vec<(usize, f64)> = lines.iter().map(apart).enumerate().filter(is_within).collect();
+    others.sort_by(|a, b| a.1.total_cmp(&b.1));
+    for (other, _) in others {
+        if let Some(gap) = gap_within(line, &lines[other], spacing + reach) {
             reach = consider(Rule::Spacing, spacing, gap.distance, gap.between, vec![piece, other]);
         }
     }

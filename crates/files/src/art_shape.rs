@@ -8,7 +8,7 @@ use stickleaf_sheet::{Art, Part};
 use crate::carry::{self, Fields};
 use crate::convert::length;
 use crate::number::Number;
-use crate::read_error::ReadError;
+use crate::read_error::{ReadError, ValueError};
 use crate::shape::zero;
 
 /// Where a sticker's picture is and how it lies on the outline.
@@ -71,10 +71,7 @@ pub(crate) fn art_of(shape: ArtShape, place: &str) -> Result<Art, ReadError> {
     let pixels_per_mm = shape.pixels_per_mm.map(|pixels| pixels.0);
     if pixels_per_mm.is_some_and(|pixels| pixels <= 0.0) {
         let place = format!("{place}.pixels_per_mm");
-        return Err(ReadError::Value {
-            place,
-            what: "this must be above 0; leave it out for a drawing without pixels",
-        });
+        return Err(ReadError::Value { place, source: ValueError::PixelsPerMm });
     }
     let x = length(shape.x_mm, &format!("{place}.x_mm"))?;
     let y = length(shape.y_mm, &format!("{place}.y_mm"))?;
@@ -96,7 +93,7 @@ pub(crate) fn art_of(shape: ArtShape, place: &str) -> Result<Art, ReadError> {
         }
         (Some(_), None) => {
             let place = format!("{place}.pixels_per_mm");
-            return Err(ReadError::Value { place, what: "a part of a picture needs this number" });
+            return Err(ReadError::Value { place, source: ValueError::PartWithoutSize });
         }
     };
     more.extend(shape.more);

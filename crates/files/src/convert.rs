@@ -12,7 +12,7 @@ use crate::correction_shape::{correction_of, correction_shape};
 use crate::header;
 use crate::number::Number;
 use crate::packed;
-use crate::read_error::ReadError;
+use crate::read_error::{ReadError, ValueError};
 use crate::shape::{
     BackgroundShape, LayoutShape, PieceShape, RadiiShape, RulesShape, SheetShape, StickerShape, TurnsShape,
     TurnsWord, Version, WantedShape, WideSpotShape, ZoneShape,
@@ -102,10 +102,7 @@ pub(crate) fn length(number: Number, place: &str) -> Result<f64, ReadError> {
     if number.0.abs() <= MOST_COORDINATE {
         return Ok(number.0);
     }
-    Err(ReadError::Value {
-        place: place.to_owned(),
-        what: "this is more than 10 m; give lengths in millimetres",
-    })
+    Err(ReadError::Value { place: place.to_owned(), source: ValueError::TooLong })
 }
 
 /// The outline, and its text if that is not the one we would write ourselves.
@@ -167,20 +164,14 @@ fn zone_shape(zone: &Zone) -> ZoneShape {
 fn sticker_of(shape: StickerShape, index: usize) -> Result<Sticker, ReadError> {
     let place = |field: &str| format!("stickers[{index}].{field}");
     if shape.id.is_empty() {
-        return Err(ReadError::Value {
-            place: place("id"),
-            what: "this is empty; give the sticker a short name",
-        });
+        return Err(ReadError::Value { place: place("id"), source: ValueError::EmptyId });
     }
     let (outline, path) = outline_of(shape.outline, place("outline"))?;
     let mut more = Fields::new();
     let wanted = match (shape.wanted.exactly, shape.wanted.at_least) {
         (Some(count), None) => Wanted::Exactly(count),
         (None, Some(count)) => Wanted::AtLeast(count),
-        _ => {
-            let what = "say either {\"exactly\": n} or {\"at_least\": n}";
-            return Err(ReadError::Value { place: place("wanted"), what });
-        }
+        _ => return Err(ReadError::Value { place: place("wanted"), source: ValueError::Wanted }),
     };
     carry::tuck(&mut more, "wanted", shape.wanted.more);
     let (turns, turns_more) = match shape.turns {
@@ -281,14 +272,14 @@ fn radius(number: Number, place: &str) -> Result<f64, ReadError> {
     if (0.0..=MOST_RADIUS).contains(&number.0) {
         return Ok(number.0);
     }
-    Err(ReadError::Value { place: place.to_owned(), what: "give a radius from 0 to 100 mm" })
+    Err(ReadError::Value { place: place.to_owned(), source: ValueError::Radius })
 }
 
 fn wide_spot_of(shape: &WideSpotShape, place: &str) -> Result<WideSpot, ReadError> {
     let width = shape.width_mm.0;
     if !(width > 0.0 && width <= 2.0 * MOST_RADIUS) {
         let place = format!("{place}.width_mm");
-        return Err(ReadError::Value { place, what: "give a width above 0 and up to 200 mm" });
+        return Err(ReadError::Value { place, source: ValueError::Width });
     }
     let x = length(shape.x_mm, &format!("{place}.x_mm"))?;
     let y = length(shape.y_mm, &format!("{place}.y_mm"))?;

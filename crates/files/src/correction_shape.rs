@@ -6,7 +6,7 @@ use stickleaf_sheet::{Correction, MOST_LIGHTER, MOST_WARMER};
 
 use crate::carry::{self, Fields};
 use crate::number::Number;
-use crate::read_error::ReadError;
+use crate::read_error::{ReadError, ValueError};
 use crate::shape::zero;
 
 /// How all colours are shifted on their way to the paper: in Oklab, middle tones in full, white and black not at all.
@@ -29,9 +29,9 @@ pub(crate) struct CorrectionShape {
 /// The correction; what its file says beyond that goes along with the layout.
 pub(crate) fn correction_of(shape: CorrectionShape, more: &mut Fields) -> Result<Correction, ReadError> {
     let shift = |number: Number, most: f64, place: &str| {
-        let what = "this is no small correction; give a number from -0.2 to 0.2";
+        let source = ValueError::Correction;
         let is_small = number.0.abs() <= most;
-        is_small.then_some(number.0).ok_or_else(|| ReadError::Value { place: place.to_owned(), what })
+        is_small.then_some(number.0).ok_or_else(|| ReadError::Value { place: place.to_owned(), source })
     };
     let correction = Correction {
         lighter: shift(shape.lighter, MOST_LIGHTER, "correction.lighter")?,

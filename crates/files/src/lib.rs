@@ -45,4 +45,4 @@ pub use layout_file::{read, read_bytes, write};
 pub use packed::Packed;
 pub use piece_facts::{PieceFacts, piece_facts};
 pub use pretty::pretty;
-pub use read_error::ReadError;
+pub use read_error::{ReadError, ValueError};

@@ -69,14 +69,43 @@ pub enum ReadError {
         source: PathError,
     },
     /// A value that is of the right kind but cannot be.
-    #[error("{place}: {what}")]
+    #[error("{place}: {source}")]
     Value {
         /// Where in the document.
         place: String,
         /// What is wrong and what would do.
-        what: &'static str,
+        source: ValueError,
     },
     /// Every part can be read, but together they make no sense.
     #[error(transparent)]
     Layout(#[from] LayoutError),
+}
+
+/// A value that cannot be, and what would do in its place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
+pub enum ValueError {
+    /// A length or a place that no sheet has.
+    #[error("this is more than 10 m; give lengths in millimetres")]
+    TooLong,
+    /// A sticker without an id.
+    #[error("this is empty; give the sticker a short name")]
+    EmptyId,
+    /// Neither or both of the two ways to say how many are wanted.
+    #[error("say either {{\"exactly\": n}} or {{\"at_least\": n}}")]
+    Wanted,
+    /// A radius that no corner has.
+    #[error("give a radius from 0 to 100 mm")]
+    Radius,
+    /// A width that no spot can be given.
+    #[error("give a width above 0 and up to 200 mm")]
+    Width,
+    /// Art with no pixels to the millimetre, or fewer.
+    #[error("this must be above 0; leave it out for a drawing without pixels")]
+    PixelsPerMm,
+    /// A part of a picture that does not say how large its pixels are.
+    #[error("a part of a picture needs this number")]
+    PartWithoutSize,
+    /// A shift of colours so large that two of them could change places.
+    #[error("this is no small correction; give a number from -0.2 to 0.2")]
+    Correction,
 }

@@ -296,6 +296,8 @@ pub struct SheetSize {
 /// What a cut takes.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct CutFacts {
+    /// Of how many sheets it is: one, or all of the page.
+    pub sheets: usize,
     /// How many kiss lines there are.
     pub kiss_lines: usize,
     /// How many points they go through.

@@ -47,13 +47,16 @@ fn nearest(a: &Outline, b: &Outline, limit: f64) -> Option<Gap> {
     if let Some(inside) = inner_point(a, b) {
         return Some(Gap { distance: 0.0, between: (inside, inside) });
     }
+    // Of most pairs only few edges are near each other.
+    let is_near = |&(b0, b1): &(Point, Point)| boxes_apart(Rect::from_points(b0, b1), a.bounds()) < best;
+    let near: Vec<(Point, Point)> = b.edges().filter(is_near).collect();
     let mut between = None;
     for (a0, a1) in a.edges() {
         let a_box = Rect::from_points(a0, a1);
         if boxes_apart(a_box, b.bounds()) >= best {
             continue;
         }
-        for (b0, b1) in b.edges() {
+        for &(b0, b1) in &near {
             // Most pairs end here, so the box of the second edge is compared without being built.
             let x = (b0.x.min(b1.x) - a_box.x1).max(a_box.x0 - b0.x.max(b1.x)).max(0.0);
             let y = (b0.y.min(b1.y) - a_box.y1).max(a_box.y0 - b0.y.max(b1.y)).max(0.0);

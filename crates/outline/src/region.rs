@@ -55,6 +55,18 @@ impl Region {
         self.rings().map(|ring| ring_area(&ring)).sum()
     }
 
+    /// Whether a disc of this radius surely lies in one of the parts; a part that is all neck may hold one and is missed.
+    ///
+    /// Each point of the edge is nearer than the radius to no more than a band of that width, so what a part of more area than
+    /// its edge times the radius has left over is the middle of such a disc. For parts without holes.
+    pub fn surely_holds_disc(&self, radius: f64) -> bool {
+        let perimeter = |ring: &[Point]| -> f64 {
+            let next = ring.iter().cycle().skip(1);
+            ring.iter().zip(next).map(|(start, end)| (*end - *start).hypot2().sqrt()).sum()
+        };
+        self.rings().any(|ring| ring_area(&ring) > perimeter(&ring) * radius)
+    }
+
     /// The rings of the region: outer ones clockwise as seen, holes the other way.
     pub fn rings(&self) -> impl Iterator<Item = Vec<Point>> + '_ {
         self.paths.iter().map(|path| path.iter().map(to_point).collect())
@@ -158,6 +170,15 @@ mod tests {
         assert!((ring.area() - 96.0).abs() < 1e-6);
         assert_eq!(ring.outer_rings().len(), 1);
         assert!((ring.outer_rings()[0].area() - 100.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn a_part_with_more_area_than_its_rim_holds_a_disc() {
+        let strip =
+            Region::from_rings([&[(0.0, 0.0), (9.0, 0.0), (9.0, 1.0), (0.0, 1.0)].map(Point::from)[..]]);
+        // 9 square millimetres within 20 mm of edge; the largest disc has a radius of 0.5 mm.
+        assert!(strip.surely_holds_disc(0.44) && !strip.surely_holds_disc(0.46));
+        assert!(!Region::empty().surely_holds_disc(0.0));
     }
 
     #[test]

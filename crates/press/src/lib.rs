@@ -21,11 +21,13 @@ pub mod print;
 mod progress;
 mod resample;
 mod resolution;
+mod sheet_on_page;
 pub mod strip;
 #[cfg(feature = "svg")]
 mod svg;
 pub mod tone;
 mod trouble;
+mod unit_cost;
 
 pub use frame::Frame;
 pub use ink::coverage as ink_coverage;
@@ -35,6 +37,8 @@ pub use picture::{Drawing, NoPicture, Picture, Pictures, Pixels, read_png};
 pub use png_out::RowTaker;
 pub use progress::{Progress, Stopped};
 pub use resolution::{PrintedPicture, Subject, printed_pictures};
+pub use sheet_on_page::SheetOnPage;
 #[cfg(feature = "svg")]
 pub use svg::SvgDrawing;
 pub use trouble::PressError;
+pub use unit_cost::unit_cost;

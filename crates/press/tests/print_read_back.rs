@@ -5,9 +5,9 @@
 
 use lopdf::{Dictionary, Document, Object};
 use stickleaf_outline::{Placement, path};
-use stickleaf_press::cut::{self, CutOptions};
-use stickleaf_press::print::{PlacedSheet, PrintOptions, Profile, write};
-use stickleaf_press::{NoPicture, Picture, Pictures, Progress};
+use stickleaf_press::cut::{self, CutOptions, CutPlan};
+use stickleaf_press::print::{DesignToPrint, PrintOptions, Profile, write};
+use stickleaf_press::{NoPicture, Picture, Pictures, Progress, SheetOnPage};
 use stickleaf_sheet::{Correction, Layout, Piece, Sheet, Sticker};
 
 struct NoArt;
@@ -34,23 +34,34 @@ fn options(profile: Profile) -> PrintOptions {
         page_width: 210.0,
         page_height: 297.0,
         printer_margin: 5.0,
-        sheets: vec![
-            PlacedSheet { x: 20.0, y: 15.0, is_turned: false },
-            PlacedSheet { x: 20.0, y: 160.0, is_turned: true },
-        ],
         bleed: 2.0,
-        resolution_ppi: 150.0,
         ground: [255; 3],
-        correction: Correction::NONE,
     }
+}
+
+/// An upright sheet and one on its side.
+fn two_sheets() -> Vec<SheetOnPage> {
+    vec![
+        SheetOnPage { x: 20.0, y: 15.0, ..SheetOnPage::default() },
+        SheetOnPage { x: 20.0, y: 160.0, is_turned: true, ..SheetOnPage::default() },
+    ]
+}
+
+fn design<'a>(layout: &'a Layout, plan: &'a CutPlan, pictures: &'a mut NoArt) -> DesignToPrint<'a> {
+    DesignToPrint { layout, plan, pictures, resolution_ppi: 150.0, correction: Correction::NONE }
 }
 
 fn printed(profile: Profile) -> (Vec<u8>, Document) {
     let layout = layout();
     let plan = cut::plan(&layout, &CutOptions::default());
     let mut yes = |_| true;
-    let (bytes, printed) =
-        write(&layout, &plan, &mut NoArt, &options(profile), &mut Progress::new(&mut yes)).unwrap();
+    let (bytes, printed) = write(
+        &mut [design(&layout, &plan, &mut NoArt)],
+        &[two_sheets()],
+        &options(profile),
+        &mut Progress::new(&mut yes),
+    )
+    .unwrap();
     assert_eq!((printed.sheets, printed.has_ruler), (2, true));
     let document = Document::load_mem(&bytes).unwrap();
     (bytes, document)
@@ -174,9 +185,58 @@ fn the_same_layout_gives_the_same_bytes() {
 fn sheets_past_the_page_are_refused() {
     let layout = layout();
     let plan = cut::plan(&layout, &CutOptions::default());
-    let mut options = options(Profile::Home);
-    options.sheets[0].x = 120.0;
-    let mut yes = |_| true;
-    let refused = write(&layout, &plan, &mut NoArt, &options, &mut Progress::new(&mut yes)).unwrap_err();
+    let mut sheets = two_sheets();
+    sheets[0].x = 120.0;
+    let mut composed = false;
+    let mut tell = |_| {
+        composed = true;
+        true
+    };
+    let mut art = NoArt;
+    let designs = &mut [design(&layout, &plan, &mut art)];
+    let progress = &mut Progress::new(&mut tell);
+    let refused = write(designs, &[sheets], &options(Profile::Home), progress).unwrap_err();
     assert!(refused.to_string().contains("does not fit on the page"), "{refused}");
+    assert!(!composed, "before anything was made");
+}
+
+#[test]
+fn designs_share_pages_and_are_embedded_once_each() {
+    let small = layout();
+    let mut wide = layout();
+    (wide.name, wide.sheet.width, wide.sheet.height) = ("Wide".to_owned(), 90.0, 60.0);
+    let plans = [&small, &wide].map(|layout| cut::plan(layout, &CutOptions::default()));
+    let at = |design: usize, x: f64, y: f64| SheetOnPage { design, x, y, is_turned: false };
+    let pages = [vec![at(0, 5.0, 5.0), at(1, 110.0, 5.0), at(0, 5.0, 150.0)], vec![at(1, 5.0, 5.0)]];
+    let (mut art, mut more_art) = (NoArt, NoArt);
+    let designs = &mut [design(&small, &plans[0], &mut art), design(&wide, &plans[1], &mut more_art)];
+    let mut shares = Vec::new();
+    let mut tell = |share| {
+        shares.push(share);
+        true
+    };
+    let progress = &mut Progress::new(&mut tell);
+    let (bytes, printed) = write(designs, &pages, &options(Profile::Shop), progress).unwrap();
+    assert_eq!(printed.sheets, 4);
+    assert!(shares.is_sorted() && shares.last() == Some(&1.0), "{shares:?}");
+    let document = Document::load_mem(&bytes).unwrap();
+    let pages = document.get_pages();
+    assert_eq!(pages.len(), 2);
+    let [first, second] = [1, 2].map(|number| document.get_dictionary(pages[&number]).unwrap());
+    assert_box(box_mm(first, b"TrimBox"), [5.0, 5.0, 200.0, 290.0]);
+    assert_box(box_mm(second, b"TrimBox"), [5.0, 5.0, 95.0, 65.0]);
+    let subtypes: Vec<&[u8]> = document
+        .objects
+        .values()
+        .filter_map(|object| object.as_stream().ok()?.dict.get(b"Subtype").and_then(Object::as_name).ok())
+        .collect();
+    let count = |kind: &[u8]| subtypes.iter().filter(|subtype| **subtype == kind).count();
+    assert_eq!((count(b"Image"), count(b"Form")), (4, 4), "two pictures and two forms for each design");
+    let objects = |page: &Dictionary| {
+        let resources = page.get(b"Resources").unwrap().as_dict().unwrap();
+        let names = resources.get(b"XObject").unwrap().as_dict().unwrap().iter();
+        names.map(|(name, _)| String::from_utf8(name.clone()).unwrap()).collect::<Vec<_>>()
+    };
+    assert_eq!(objects(first).len(), 6);
+    assert_eq!(objects(second), ["Sheet2", "Kiss2", "Through2"]);
 }

@@ -141,14 +141,17 @@ fn margin_finding(layout: &Layout, index: usize, line: &Outline) -> Option<Findi
 
 /// The area that two outlines share and a point in it, unless they merely touch within the tolerance.
 fn shared_area(a: &Outline, b: &Outline) -> Option<(f64, Point)> {
-    // Two regions that reach less than the tolerance into each other no longer meet once each has lost half of it.
-    let less = -RULE_TOLERANCE / 2.0;
-    let fine = RULE_TOLERANCE / 10.0;
-    let core = Region::of(a).grown(less, fine).intersection(&Region::of(b).grown(less, fine));
-    if core.is_empty() {
-        return None;
+    let (a_region, b_region) = (Region::of(a), Region::of(b));
+    let shared = a_region.intersection(&b_region);
+    // Two regions that reach less than the tolerance into each other no longer meet once each has lost half of it. Twice
+    // that is room for rounding: what holds so large a disc need not be shrunk to know.
+    if !shared.surely_holds_disc(RULE_TOLERANCE) {
+        let less = -RULE_TOLERANCE / 2.0;
+        let fine = RULE_TOLERANCE / 10.0;
+        if a_region.grown(less, fine).intersection(&b_region.grown(less, fine)).is_empty() {
+            return None;
+        }
     }
-    let shared = Region::of(a).intersection(&Region::of(b));
     let largest = shared.outer_rings().into_iter().next();
     let at = largest.map_or(a.points()[0], |ring| ring.centroid());
     Some((shared.area(), at))

@@ -58,10 +58,11 @@ pub use room::{
     room_chart,
 };
 pub use rules::Rules;
-pub use score::{Score, score, score_with, smallest_gap};
+pub use score::{Score, score, score_from, score_with, smallest_gap};
 pub use sheet::{SHEET_SIZES, Sheet, usable_region};
 pub use sticker::{Sticker, StickerId, Turns, Wanted};
 pub use styles::{STYLES, Style, refit_styles};
 pub use summary::{Summary, summary, summary_with};
 pub use units::{LengthUnit, MM_PER_INCH};
 pub use variants::{Change, Remark, Subject, Variant, is_same_task, usual_changes, variant, variants};
+pub use warnings::warnings;

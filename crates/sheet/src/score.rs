@@ -38,6 +38,19 @@ pub fn score(layout: &Layout) -> Score {
 
 /// The same [`score`] for one who has the placed cut lines and the ceiling already.
 pub fn score_with(layout: &Layout, lines: &[Outline], ceiling: Ceiling) -> Score {
+    let usable = usable_region(&layout.sheet, &layout.rules, layout.zones()).area();
+    score_from(layout, lines, ceiling, usable, smallest_gap(lines))
+}
+
+/// The same [`score`] for one who has everything already that takes long: the placed cut lines, the ceiling, the area of the
+/// [`usable_region`] and the smallest gap.
+pub fn score_from(
+    layout: &Layout,
+    lines: &[Outline],
+    ceiling: Ceiling,
+    usable: f64,
+    smallest_gap: Option<f64>,
+) -> Score {
     let by_sticker: Vec<(StickerId, usize)> =
         layout.stickers.iter().map(|sticker| (sticker.id.clone(), layout.placed(&sticker.id))).collect();
     let least = |i: usize| layout.stickers[i].wanted.least() as usize;
@@ -49,7 +62,6 @@ pub fn score_with(layout: &Layout, lines: &[Outline], ceiling: Ceiling) -> Score
         .collect();
     // The sum of nothing is minus zero; adding zero tidies that away.
     let inked = lines.iter().map(Outline::area).sum::<f64>() + 0.0;
-    let usable = usable_region(&layout.sheet, &layout.rules, layout.zones()).area();
     Score {
         placed: layout.pieces.len(),
         wanted: (0..layout.stickers.len()).map(least).sum(),
@@ -58,7 +70,7 @@ pub fn score_with(layout: &Layout, lines: &[Outline], ceiling: Ceiling) -> Score
         density: if usable > 0.0 { inked / usable } else { 0.0 },
         cover: inked / layout.sheet.area(),
         ceiling,
-        smallest_gap: smallest_gap(lines),
+        smallest_gap,
     }
 }
 

@@ -13,8 +13,9 @@ use crate::units::MM_PER_INCH;
 /// Source: 16 CFR 1501.4 (US); EN 71-1 is the European kin.
 const SMALL_PARTS: (f64, f64) = (31.7, 57.1);
 
-/// Every warning of the layout, sticker by sticker, then turns piece by piece.
-pub(crate) fn warnings(layout: &Layout, lines: &[Outline]) -> Vec<Finding> {
+/// Every warning of the layout, sticker by sticker, then turns piece by piece: what [`check`](crate::check) says after the
+/// hard rules. The placed cut lines are given.
+pub fn warnings(layout: &Layout, lines: &[Outline]) -> Vec<Finding> {
     let mut findings: Vec<Finding> =
         layout.stickers.iter().flat_map(|sticker| sticker_warnings(layout, sticker)).collect();
     findings.extend((0..lines.len()).filter_map(|index| turn_warning(layout, index)));
@@ -105,7 +106,7 @@ mod tests {
     use stickleaf_outline::path;
 
     use super::*;
-    use crate::{Carried, Piece, check};
+    use crate::{Piece, check};
 
     fn rules_found(change: impl Fn(&mut Sticker)) -> Vec<Rule> {
         let mut sticker = Sticker::new("s", "S", path::parse("M-20 -30H20V30H-20Z").unwrap());

@@ -5,7 +5,7 @@ use std::process::Command;
 use crate::browser::Stage;
 use crate::trouble::Trouble;
 use crate::workspace::Workspace;
-use crate::{install, programs};
+use crate::{build, install, programs};
 
 /// Runs every bench of the workspace. The further arguments go to the benches themselves.
 ///
@@ -42,4 +42,15 @@ pub fn measure(workspace: &Workspace, words: &[String]) -> Result<(), Trouble> {
     }
     command.args(["run", "--release", "--quiet", "--package", "stickleaf-bench", "--manifest-path"]);
     programs::run(command.arg(workspace.root.join("Cargo.toml")).arg("--").args(words))
+}
+
+/// Measures the page in Chromium with a script of `tests/browser`.
+pub fn measure_page(workspace: &Workspace, script: &str, words: &[String]) -> Result<(), Trouble> {
+    let stage = Stage::set_up(workspace)?;
+    let mut command = Command::new("node");
+    command.arg(workspace.root.join("tests/browser").join(script).with_extension("mjs")).args(words);
+    if script == "drag" {
+        command.arg("--check").arg(build::carried_check(workspace)?);
+    }
+    programs::run(stage.tell(&mut command))
 }

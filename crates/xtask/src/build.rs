@@ -70,6 +70,19 @@ pub fn build(workspace: &Workspace, profile: Profile) -> Result<PathBuf, Trouble
     Ok(dist)
 }
 
+/// Compiles the check of a carried piece as the page is compiled, for measuring, and gives the wasm.
+pub fn carried_check(workspace: &Workspace) -> Result<PathBuf, Trouble> {
+    programs::run(programs::cargo(&workspace.root).args([
+        "build",
+        "--quiet",
+        "--package=stickleaf-carried",
+        "--target",
+        install::WASM_TARGET,
+        "--profile=page",
+    ]))?;
+    Ok(workspace.target.join(install::WASM_TARGET).join("page/stickleaf_carried.wasm"))
+}
+
 /// Compiles all programs and gives the folder that holds them.
 fn compile(workspace: &Workspace, profile: Profile) -> Result<PathBuf, Trouble> {
     let (name, folder) = match profile {

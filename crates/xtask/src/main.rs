@@ -50,5 +50,6 @@ fn run() -> Result<(), Trouble> {
         Task::Test(how) => test::test(&workspace, &how),
         Task::Bench(further) => bench::bench(&workspace, &further),
         Task::Measure(words) => bench::measure(&workspace, &words),
+        Task::MeasurePage(script, words) => bench::measure_page(&workspace, &script, &words),
     }
 }

@@ -16,10 +16,16 @@ usage: cargo xtask <command>
   bench [FURTHER]...              measure the parts; what follows goes to the benches, for example a name to filter by
   bench packing|sheets|discs|spread|scale|browser [OPTION]...
                                   measure the packer; `--help` behind it lists the options (crates/bench/README.md);
-                                  browser builds the page and measures in Chromium";
+                                  browser builds the page and measures in Chromium
+  bench drag|start|memory [OPTION]...
+                                  build the page and measure it in Chromium: how smoothly a piece is dragged, how soon
+                                  the page is there, whether its memory stays flat";
 
 /// The measurements of the packer, which are a program of their own and no benches of a crate.
 const MEASUREMENTS: [&str; 6] = ["packing", "sheets", "discs", "spread", "scale", "browser"];
+
+/// The measurements of the page itself: each is a script of `tests/browser`.
+const PAGE_MEASUREMENTS: [&str; 3] = ["drag", "start", "memory"];
 
 /// One command with all that it needs to know.
 #[derive(Debug, PartialEq)]
@@ -36,6 +42,8 @@ pub enum Task {
     Bench(Vec<String>),
     /// Measure the packer: the words for the program that does it.
     Measure(Vec<String>),
+    /// Measure the page: the name of the script that does it, and the words for it.
+    MeasurePage(String, Vec<String>),
 }
 
 /// How the page is compiled.
@@ -79,9 +87,12 @@ pub fn read(words: impl IntoIterator<Item = String>) -> Result<Task, Trouble> {
     }
 }
 
-fn read_bench(words: Vec<String>) -> Task {
-    let is_measurement = words.first().is_some_and(|word| MEASUREMENTS.contains(&word.as_str()));
-    if is_measurement { Task::Measure(words) } else { Task::Bench(words) }
+fn read_bench(mut words: Vec<String>) -> Task {
+    match words.first().map(String::as_str) {
+        Some(word) if MEASUREMENTS.contains(&word) => Task::Measure(words),
+        Some(word) if PAGE_MEASUREMENTS.contains(&word) => Task::MeasurePage(words.remove(0), words),
+        _ => Task::Bench(words),
+    }
 }
 
 fn read_build(words: impl Iterator<Item = String>) -> Result<Task, Trouble> {
@@ -183,6 +194,10 @@ mod tests {
         assert_eq!(
             typed("bench packing --seeds 1").unwrap(),
             Task::Measure(vec!["packing".to_owned(), "--seeds".to_owned(), "1".to_owned()])
+        );
+        assert_eq!(
+            typed("bench drag --seconds 3").unwrap(),
+            Task::MeasurePage("drag".to_owned(), vec!["--seconds".to_owned(), "3".to_owned()])
         );
     }
 

@@ -2,9 +2,9 @@
 
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{Options, Tree};
-use stickleaf_press::Progress;
 use stickleaf_press::cut::{CutOptions, Depths, plan};
-use stickleaf_press::print::{PlacedSheet, PrintOptions, Profile, write};
+use stickleaf_press::print::{DesignToPrint, PrintOptions, Profile, write};
+use stickleaf_press::{Progress, SheetOnPage};
 use stickleaf_sheet::{Correction, Layout, Rules};
 
 use crate::pictures::Grey;
@@ -30,15 +30,15 @@ fn printed(layout: &Layout, drawn: &mut Drawn, profile: Profile, resolution_ppi:
         page_width: 64.0,
         page_height: 56.0,
         printer_margin: 3.0,
-        sheets: vec![PlacedSheet { x: CARD.0, y: CARD.1, is_turned: false }],
         bleed: 0.0,
-        resolution_ppi,
         ground: [255; 3],
-        correction: Correction::NONE,
     };
     let lines = plan(layout, &CutOptions::default());
     let mut yes = |_| true;
-    write(layout, &lines, drawn, &options, &mut Progress::new(&mut yes)).expect("a print").0
+    let correction = Correction::NONE;
+    let design = DesignToPrint { layout, plan: &lines, pictures: drawn, resolution_ppi, correction };
+    let page = vec![SheetOnPage { x: CARD.0, y: CARD.1, ..SheetOnPage::default() }];
+    write(&mut [design], &[page], &options, &mut Progress::new(&mut yes)).expect("a print").0
 }
 
 /// An SVG of the card as resvg sees it at a hundred pixels to the millimetre, a rim of a millimetre round it.

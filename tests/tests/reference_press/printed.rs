@@ -1,8 +1,8 @@
 //! The print at 600 pixels to the inch as two readers of PDF see it, against the composed sheet.
 
-use stickleaf_press::Progress;
 use stickleaf_press::cut::{CutOptions, plan};
-use stickleaf_press::print::{PlacedSheet, PrintOptions, Profile, write};
+use stickleaf_press::print::{DesignToPrint, PrintOptions, Profile, write};
+use stickleaf_press::{Progress, SheetOnPage};
 use stickleaf_sheet::{Correction, Layout};
 
 use crate::pictures::{Grey, difference};
@@ -24,10 +24,10 @@ const TURNED: (f64, f64) = (1.0, 24.0);
 const TURNED_X: f64 = 4000.0 / 600.0 * 25.4 - 148.0;
 
 /// Where the sheets lie: whole pixels at 600 to the inch, so that no reader has to look between pixels. One is turned.
-fn sheets() -> Vec<PlacedSheet> {
+fn sheets() -> Vec<SheetOnPage> {
     vec![
-        PlacedSheet { x: 12.7, y: 12.7, is_turned: false },
-        PlacedSheet { x: TURNED_X, y: 177.8, is_turned: true },
+        SheetOnPage { x: 12.7, y: 12.7, ..SheetOnPage::default() },
+        SheetOnPage { x: TURNED_X, y: 177.8, is_turned: true, ..SheetOnPage::default() },
     ]
 }
 
@@ -37,18 +37,23 @@ fn options(profile: Profile) -> PrintOptions {
         page_width: PAGE.0,
         page_height: PAGE.1,
         printer_margin: 5.0,
-        sheets: sheets(),
         bleed: 0.0,
-        resolution_ppi: RESOLUTION_PPI,
         ground: [255; 3],
-        correction: Correction::NONE,
     }
 }
 
 fn printed(layout: &Layout, drawn: &mut Drawn, profile: Profile) -> Vec<u8> {
     let mut yes = |_| true;
     let lines = plan(layout, &CutOptions::default());
-    write(layout, &lines, drawn, &options(profile), &mut Progress::new(&mut yes)).expect("a print").0
+    let design = DesignToPrint {
+        layout,
+        plan: &lines,
+        pictures: drawn,
+        resolution_ppi: RESOLUTION_PPI,
+        correction: Correction::NONE,
+    };
+    let progress = &mut Progress::new(&mut yes);
+    write(&mut [design], &[sheets()], &options(profile), progress).expect("a print").0
 }
 
 #[test]

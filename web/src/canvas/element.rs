@@ -190,7 +190,8 @@ fn wait_for_long_press(desk: Desk, presses: StoredValue<u32>, event: &PointerEve
 
 /// The sheet in one sentence, for those who do not see it.
 fn summary(desk: Desk) -> String {
-    let broken = desk.read(|editor| editor.findings().iter().filter(|finding| finding.is_broken()).count());
+    let broken =
+        desk.read_at_rest(|editor| editor.findings().iter().filter(|finding| finding.is_broken()).count());
     let (width, height, count) =
         desk.layout.with(|layout| (layout.sheet.width, layout.sheet.height, layout.pieces.len()));
     let (width, height) = (desk.length(width), desk.length(height));

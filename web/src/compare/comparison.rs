@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use stickleaf_files::Compared;
+use stickleaf_files::comparison::VariantCost;
 use stickleaf_sheet::{Layout, LengthUnit, Summary, Variant, is_same_task};
 
 use crate::messages::{CardNews, CompareTask, Enough, Figures, PackAim};
@@ -171,8 +172,8 @@ impl Comparison {
         self.cards.iter().all(|card| card.variant.is_still_of(layout))
     }
 
-    /// The cards as rows of a table.
-    pub fn compared(&self, unit: LengthUnit) -> Vec<Compared> {
+    /// The cards as rows of a table. `costs` says what a sheet of a layout costs and a sticker of it, in cents.
+    pub fn compared(&self, unit: LengthUnit, costs: impl Fn(&Layout) -> Option<(f64, f64)>) -> Vec<Compared> {
         let row = |card: &Card| Compared {
             name: card.variant.change.name(unit),
             result: match (&card.best, &card.refused) {
@@ -180,6 +181,11 @@ impl Comparison {
                 (None, Some(why)) => Err(why.clone()),
                 (None, None) => Err(crate::words::nothing_yet().to_owned()),
             },
+            cost: card
+                .best
+                .as_ref()
+                .and_then(|best| costs(&best.layout))
+                .map(|(sheet_cents, sticker_cents)| VariantCost { sheet_cents, sticker_cents }),
             remarks: card.variant.remarks.iter().map(|remark| remark.sentence(unit)).collect(),
         };
         self.cards.iter().map(row).collect()
@@ -274,9 +280,12 @@ mod tests {
         let mut comparison = comparison(1);
         comparison.take(&news(0, 400.0, 4));
         comparison.take(&CardNews { refused: Some("no".into()), best: None, ..news(2, 0.0, 0) });
-        let rows = comparison.compared(LengthUnit::Millimetres);
+        let rows = comparison
+            .compared(LengthUnit::Millimetres, |layout| Some((30.0, 30.0 / layout.pieces.len() as f64)));
         assert_eq!(rows[1].result.as_ref().map(|summary| summary.placed), Ok(4));
         assert_eq!(rows[2].result, Err("no".to_owned()));
         assert!(rows[3].result.is_err());
+        let costs = [1, 3].map(|row| rows[row].cost);
+        assert_eq!(costs, [Some(VariantCost { sheet_cents: 30.0, sticker_cents: 7.5 }), None]);
     }
 }

@@ -6,7 +6,7 @@ use kurbo::Rect;
 use leptos::prelude::document;
 use stickleaf_files::comparison;
 use stickleaf_files::comparison_picture::{self, Embedded, PictureCard, Pictures};
-use stickleaf_sheet::{Background, LengthUnit, Sheet, Sticker, Subject};
+use stickleaf_sheet::{Background, Layout, LengthUnit, Sheet, Sticker, Subject};
 use wasm_bindgen::JsCast;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
@@ -22,23 +22,27 @@ const PIXELS_PER_MM: f64 = 6.0;
 /// How far a sticker's picture is kept beyond its outline, in millimetres.
 const BEYOND_OUTLINE: f64 = 0.5;
 
+/// What a sheet of a layout costs and a sticker of it, in cents and parts of them; nothing where that is not known.
+pub type Costs<'a> = &'a dyn Fn(&Layout) -> Option<(f64, f64)>;
+
 /// The figures as a table for spreadsheets, lengths in millimetres.
-pub fn table(comparison: &Comparison) -> String {
-    comparison::table(&comparison.compared(LengthUnit::Millimetres))
+pub fn table(comparison: &Comparison, costs: Costs<'_>) -> String {
+    comparison::table(&comparison.compared(LengthUnit::Millimetres, costs))
 }
 
-/// All cards side by side as an SVG picture under the layout's name.
+/// All cards side by side as an SVG picture under the layout's name. Costs are told in this currency.
 pub fn picture(
     comparison: &Comparison,
     name: &str,
     unit: LengthUnit,
     art: &BTreeMap<String, Picture>,
+    (costs, currency): (Costs<'_>, &str),
 ) -> String {
     let cards: Vec<PictureCard<'_>> = comparison
         .cards
         .iter()
         .enumerate()
-        .map(|(index, card)| picture_card(comparison, index, card, unit))
+        .map(|(index, card)| picture_card(comparison, index, card, unit, (costs, currency)))
         .collect();
     let pictures = Pictures {
         sticker: &|sticker| sticker_picture(sticker, art),
@@ -69,6 +73,7 @@ fn picture_card<'a>(
     index: usize,
     card: &'a Card,
     unit: LengthUnit,
+    (costs, currency): (Costs<'_>, &str),
 ) -> PictureCard<'a> {
     let remarks = card.variant.remarks.iter().map(|remark| words::sentence(&words::remark(remark, unit)));
     let (headline, mut lines) = match (&card.best, &card.refused) {
@@ -79,6 +84,8 @@ fn picture_card<'a>(
             let difference = comparison.difference(index).map(|more| words::against_first(more, &first));
             let dot = figures.largest_dot.map(|mm| words::length(unit, shown_diameter(unit, mm)));
             let figure_lines = words::figure_lines(figures, dot, unit);
+            let cost_lines = costs(&best.layout).map(|costs| words::cost_lines(costs, currency));
+            let figure_lines = figure_lines.into_iter().chain(cost_lines.into_iter().flatten());
             let lines = difference.into_iter().chain(figure_lines).collect();
             (format!("{count} · {}", words::ceiling_of(figures)), lines)
         }

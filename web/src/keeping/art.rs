@@ -13,8 +13,9 @@ use super::save_state::Why;
 use super::store::Store;
 use crate::browser::{digest, files, picture, time};
 use crate::canvas::Miniature;
+use crate::correction;
 use crate::pictures::Picture;
-use crate::samples::{lend_art, lent_bytes};
+use crate::samples::{art_files, bytes_beside, lend_art, lent_bytes};
 use crate::state::Desk;
 use crate::words;
 
@@ -49,6 +50,29 @@ pub async fn picture_bytes(desk: Desk, name: &str) -> Option<ArrayBuffer> {
         return files::buffer(&bytes).await.ok();
     }
     lent_bytes(desk, name).await
+}
+
+/// The layout of a kept project, as the text of its file, and those of its pictures that are there: names and bytes.
+///
+/// Errors: the project cannot be read from the device.
+pub async fn with_pictures(desk: Desk, id: &str) -> Result<(String, Vec<(String, ArrayBuffer)>), Why> {
+    let store = desk.keeping.store().await?;
+    let (project, text) = store.load(id).await?.ok_or(Why::Failed)?;
+    let layout = correction::read_kept(&text, project.changed_ms).map_err(|_| Why::Failed)?;
+    let mut pictures = Vec::new();
+    for file in art_files(&layout) {
+        let place = project.art.iter().find(|art| art.file == file).map(|art| &art.place);
+        let bytes = match place {
+            Some(ArtPlace::Kept(kept)) => match store.picture(&kept.key).await {
+                Ok(Some(bytes)) => files::buffer(&bytes).await.ok(),
+                _ => None,
+            },
+            Some(ArtPlace::Lent(folder)) => bytes_beside(&format!("{folder}{file}")).await,
+            None => None,
+        };
+        pictures.extend(bytes.map(|bytes| (file, bytes)));
+    }
+    Ok((stickleaf_files::write(&layout), pictures))
 }
 
 /// Notes that a picture has come that the project's small picture does not show yet.

@@ -24,7 +24,7 @@ mod two_tabs;
 mod versions;
 mod when;
 
-pub use art::{has_picture, keep_picture, note_pictures, picture_bytes};
+pub use art::{has_picture, keep_picture, note_pictures, picture_bytes, with_pictures};
 pub use autosave::{save, save_at_once};
 pub use keeper::Keeping;
 pub use opening::{begin_new, forget_pictures, open};

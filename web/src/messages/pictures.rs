@@ -32,6 +32,43 @@ pub enum PictureAsk {
         /// What to make.
         order: PressOrder,
     },
+    /// Make something of the pages that several layouts share; the bytes of all their pictures go along, layout by layout.
+    Pages {
+        /// The layouts.
+        designs: Vec<DesignAsk>,
+        /// The page.
+        stock: Stock,
+        /// What to make.
+        order: PagesOrder,
+    },
+}
+
+/// A layout of several, and how many sheets of it are wanted.
+#[derive(Debug, Serialize, Deserialize)]
+pub struct DesignAsk {
+    /// The text of the layout file.
+    pub layout: String,
+    /// The names by which the layout knows those of its pictures that are there.
+    pub pictures: Vec<String>,
+    /// How many sheets.
+    pub wanted: u64,
+}
+
+/// What to make of pages that several layouts share.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum PagesOrder {
+    /// All pages that differ, as PDF.
+    Print {
+        /// Whether the artist prints it; then there are no cut lines in it.
+        is_home: bool,
+    },
+    /// The cut lines of one of them, as SVG.
+    Cut {
+        /// Which page, by its position.
+        page: usize,
+        /// How often a card's line is gone over.
+        passes: u32,
+    },
 }
 
 /// What the worker for pictures answers.
@@ -97,6 +134,15 @@ pub enum PressOrder {
     },
     /// The colour strip, as PDF.
     Strip,
+    /// The cut lines, as SVG.
+    Cut {
+        /// The page whose sheets are cut together; nothing for a single card.
+        page: Option<Stock>,
+        /// Which lines.
+        depths: CutDepths,
+        /// How often the card's line is gone over.
+        passes: u32,
+    },
     /// The layout and its pictures in one file.
     Bundle {
         /// Whether pictures go along whole, and not only the parts of them that stickers have.
@@ -107,6 +153,17 @@ pub enum PressOrder {
         /// The two pieces, by their position in the layout.
         pieces: [usize; 2],
     },
+}
+
+/// Which lines a cut has.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum CutDepths {
+    /// Kiss lines, then the through lines.
+    All,
+    /// Kiss lines only.
+    Kiss,
+    /// Through lines only.
+    Through,
 }
 
 /// What a guide shows.
@@ -140,6 +197,19 @@ pub struct Made {
     pub left: Vec<String>,
     /// The main colours of the sheet, if it is a colour strip.
     pub colours: Option<Vec<[u8; 3]>>,
+    /// What it takes, if it is a cut.
+    pub cut: Option<CutMade>,
+}
+
+/// What a cut takes.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct CutMade {
+    /// Through how many points the kiss lines go.
+    pub nodes: usize,
+    /// The way of the lifted blade between them, in millimetres.
+    pub travel_mm: f64,
+    /// What no order can undercut.
+    pub least_travel_mm: f64,
 }
 
 /// How pictures are looked at.

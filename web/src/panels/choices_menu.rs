@@ -46,6 +46,8 @@ fn Menu(choices: Choices) -> impl IntoView {
     let title = desk.peek(|editor| title(editor, choices.about_pieces));
     Effect::new(move |_| {
         let Some(menu) = menu.get() else { return };
+        // At once: a key pressed before it is placed is meant for it already.
+        walk(&menu, |_, _| 0);
         request_animation_frame(move || {
             let size = Size::new(f64::from(menu.offset_width()), f64::from(menu.offset_height()));
             let at = beside(choices.by, size, page_size());
@@ -53,7 +55,6 @@ fn Menu(choices: Choices) -> impl IntoView {
                 // A length in pixels is never refused.
                 let _ = HtmlElement::style(&menu).set_property(side, &format!("{px}px"));
             }
-            walk(&menu, |_, _| 0);
         });
     });
     let keys = move |event: KeyboardEvent| {

@@ -69,13 +69,14 @@ fn thin_sticker(finding: &Finding) -> Option<StickerId> {
     finding.sticker.clone().filter(|_| finding.rule == Rule::ThinPart)
 }
 
-/// The findings, the hard ones first, warnings grouped by their rule.
+/// The findings, the hard ones first, warnings grouped by their rule. While a piece is carried they are those of where it
+/// last rested: the sheet itself shows its distances at every step.
 #[component]
 pub fn Findings() -> impl IntoView {
     let desk = use_desk();
     let lines = Memo::new(move |_| {
         let unit = desk.unit.get();
-        desk.read(|editor| {
+        desk.read_at_rest(|editor| {
             let sentence =
                 |finding: &Finding| words::sentence(&words::finding(finding, editor.layout(), unit));
             let findings = editor.findings();
@@ -111,7 +112,8 @@ pub fn Findings() -> impl IntoView {
         })
     });
     let is_clean = Memo::new(move |_| lines.with(Vec::is_empty));
-    let why_at_most = Memo::new(move |_| desk.read(|editor| words::why_at_most(editor.score().ceiling)));
+    let why_at_most =
+        Memo::new(move |_| desk.read_at_rest(|editor| words::why_at_most(editor.score().ceiling)));
     let holds = Memo::new(move |_| lines.with(|lines| !lines.iter().any(|line| line.is_broken)));
     view! {
         <div class="findings">

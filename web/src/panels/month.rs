@@ -4,6 +4,7 @@ mod blade;
 mod designs;
 mod figures;
 mod history;
+mod shared;
 mod sums;
 mod tasks;
 mod timed;
@@ -20,6 +21,7 @@ use crate::panels::month::blade::BladePart;
 use crate::panels::month::designs::{DesignTable, Others};
 use crate::panels::month::figures::Figures;
 use crate::panels::month::history::HistoryPart;
+use crate::panels::month::shared::SharedPages;
 use crate::panels::month::sums::Sums;
 use crate::panels::month::tasks::Tasks;
 use crate::panels::month::what_if::WhatIfs;
@@ -95,6 +97,7 @@ fn RunPart() -> impl IntoView {
                 </div>
                 <Others />
                 <DesignTable />
+                <SharedPages />
                 <Show when=has_run fallback=|| view! { <p class="press-note">{icon(Icon::Caution)} <span>{words::no_page()}</span></p> }>
                     <Sums />
                     <WhatIfs />

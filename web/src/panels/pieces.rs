@@ -23,7 +23,7 @@ pub fn Pieces() -> impl IntoView {
             return Vec::new();
         }
         let unit = desk.unit.get();
-        desk.read(|editor| {
+        desk.read_at_rest(|editor| {
             let layout = editor.layout();
             let line = |index: usize| {
                 let piece = &layout.pieces[index];

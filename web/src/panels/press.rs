@@ -1,9 +1,10 @@
 //! The Press: everything that leaves, and what to mind.
 
 mod bundle_card;
+mod cut_card;
 mod exports;
 mod guide_card;
-mod made;
+pub mod made;
 mod preview;
 mod print_card;
 mod sheet_card;

@@ -31,7 +31,7 @@ pub fn MySheetsButton() -> impl IntoView {
                     class:trouble=move || state.get().why().is_some()
                     aria-hidden="true"
                 >
-                    {move || picture().map(icon)} {move || words::save_state(state.get())}
+                    {move || picture().map(icon)} <span class="save-word">{move || words::save_state(state.get())}</span>
                 </span>
             </span>
         </button>

@@ -4,7 +4,7 @@ use stickleaf_sheet::LengthUnit;
 
 use crate::messages::{Figures, PackAim};
 use crate::words::language::pick;
-use crate::words::{at_most, dense, placed, tenths};
+use crate::words::{at_most, dense, money_parts, placed, tenths};
 
 words! {
     compare: "Compare", "Vergleich";
@@ -156,6 +156,15 @@ pub fn figure_lines(figures: &Figures, dot: Option<String>, unit: LengthUnit) ->
         lines.push(not_placed_count(figures.missing));
     }
     lines
+}
+
+/// What a sheet and a sticker of it cost, in cents and parts of them, as short lines for the picture that is saved.
+pub fn cost_lines((sheet, sticker): (f64, f64), currency: &str) -> [String; 2] {
+    let (sheet, sticker) = (money_parts(sheet, currency), money_parts(sticker, currency));
+    [
+        say!("a sheet costs {sheet}, ink aside", "ein Bogen kostet {sheet}, ohne Tinte"),
+        say!("a sticker costs {sticker}", "ein Aufkleber kostet {sticker}"),
+    ]
 }
 
 /// The sheet of a card, for those who do not see it.

@@ -19,7 +19,7 @@ words! {
     own_time_word: "Your own time", "Deine Zeit";
     blade_word: "Blade", "Klinge";
     ink_word: "Ink", "Tinte";
-    ink_unknown: "not measured yet; it counts for nothing", "noch nicht gemessen; sie zählt nicht mit";
+    ink_unknown: "not measured yet; until it is, ink counts for nothing", "noch nicht gemessen; bis dahin zählt Tinte nicht mit";
     measure_ink: "Measure it", "Messen";
     cost_title: "Cost", "Kosten";
     no_prices: "No prices are given yet, so there is no cost. Type them in with your figures.", "Noch sind keine Preise angegeben, also gibt es keine Kosten. Gib sie bei deinen Zahlen ein.";

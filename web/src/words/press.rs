@@ -17,10 +17,18 @@ words! {
     layout_text:
         "The whole sheet as it is, to go on with another day or at the command line.",
         "Der ganze Bogen, wie er ist, um an einem anderen Tag oder in der Kommandozeile weiterzumachen.";
-    save_cut: "Save cut lines", "Schnittlinien sichern";
+    save_cut: "Make the cut lines", "Schnittlinien erzeugen";
     cut_text:
-        "Kiss lines of the stickers and the through line of the card, true size, as SVG.",
-        "Anritzlinien der Aufkleber und die Durchschnittlinie der Karte, in wahrer Größe, als SVG.";
+        "Kiss lines of the stickers, then the through line of the card, true size, as SVG. Every pass is the same line to the last digit. On the whole page the sheets lie where the print has them.",
+        "Anritzlinien der Aufkleber, dann die Durchschnittlinie der Karte, in wahrer Größe, als SVG. Jeder Durchgang ist bis zur letzten Stelle dieselbe Linie. Auf der ganzen Seite liegen die Bögen, wo der Druck sie hat.";
+    cut_of: "Cut of", "Schnitt für";
+    cut_one_card: "One card", "Eine Karte";
+    cut_whole_page: "The whole page", "Die ganze Seite";
+    cut_lines_word: "Lines", "Linien";
+    cut_all_lines: "Kiss, then through", "Anritzen, dann durch";
+    cut_kiss_only: "Kiss lines only", "Nur Anritzlinien";
+    cut_card_only: "Through lines only", "Nur Durchschnitt";
+    passes_asked: "Type a whole number from 1 to 20.", "Gib eine ganze Zahl von 1 bis 20 ein.";
     save_failed:
         "The browser did not save the file. Allow downloads for this page and try again.",
         "Der Browser hat die Datei nicht gesichert. Erlaube dieser Seite Downloads und versuch es noch einmal.";
@@ -39,6 +47,25 @@ pub fn pieces_and_size(pieces: usize, size: &str) -> String {
     } else {
         say!("{pieces} pieces on {size}", "{pieces} Stücke auf {size}")
     }
+}
+
+/// What is in a cut: so many kiss lines, and so many cards with so many passes.
+pub fn cut_holds(kiss: Option<usize>, through: Option<(usize, u32)>) -> String {
+    let kiss = kiss.map(|count| match count {
+        1 => say!("1 kiss line", "1 Anritzlinie"),
+        _ => say!("{count} kiss lines", "{count} Anritzlinien"),
+    });
+    let through = through.map(|(cards, passes)| {
+        let cards = match cards {
+            1 => say!("1 card", "1 Karte"),
+            _ => say!("{cards} cards", "{cards} Karten"),
+        };
+        match passes {
+            1 => say!("{cards} in one pass", "{cards} in einem Durchgang"),
+            _ => say!("{cards} in {passes} passes", "{cards} in {passes} Durchgängen"),
+        }
+    });
+    kiss.into_iter().chain(through).collect::<Vec<_>>().join(pick(", then ", ", dann "))
 }
 
 pub fn saved(file: &str) -> String {

@@ -4,6 +4,7 @@ use stickleaf_press::strip::{AS_IT_IS, patch_of};
 use stickleaf_sheet::{Correction, Sheet};
 
 use super::figure;
+use crate::messages::Made;
 use crate::update::plain_name;
 use crate::words::language::pick;
 
@@ -59,12 +60,20 @@ pub fn pixels_of(sheet: &Sheet) -> String {
     say!("{width} x {height} pixels, {ppi} to the inch", "{width} x {height} Pixel, {ppi} auf einen Zoll")
 }
 
-pub fn made(file: &str, pixels: Option<(u32, u32)>, sheets: Option<usize>) -> String {
+/// That a file is saved, and what it is.
+pub fn made(file: &str, made: &Made) -> String {
     let place = say!(
         "{file} is saved where this browser keeps downloads",
         "{file} liegt jetzt bei den Downloads dieses Browsers"
     );
-    match (pixels, sheets) {
+    if let Some(cut) = &made.cut {
+        let (nodes, travel, least) = (cut.nodes, figure(cut.travel_mm, 0), figure(cut.least_travel_mm, 0));
+        return say!(
+            "{place}: kiss lines with {nodes} points; between them the lifted blade travels {travel} mm, and no order needs less than {least} mm.",
+            "{place}: Anritzlinien mit {nodes} Punkten; dazwischen legt die angehobene Klinge {travel} mm zurück, keine Reihenfolge braucht weniger als {least} mm."
+        );
+    }
+    match (made.pixels, made.sheets) {
         (Some((width, height)), _) => {
             say!("{place}: {width} x {height} pixels.", "{place}: {width} x {height} Pixel.")
         }

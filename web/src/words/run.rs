@@ -11,6 +11,55 @@ words! {
     print_run: "Print this list", "Diese Liste drucken";
 }
 
+words! {
+    shared_title: "Let the sheets share pages", "Bögen auf gemeinsamen Seiten";
+    shared_text: "The fewest pages that hold as many of each as are wanted, if different sheets may lie on one page. The numbers on the sheets are those of the designs in the order above, this sheet the first.", "Die wenigsten Seiten, auf denen von jedem so viele liegen wie gewünscht, wenn verschiedene Bögen auf einer Seite liegen dürfen. Die Zahlen auf den Bögen sind die der Entwürfe in der Reihenfolge oben, dieser Bogen zuerst.";
+    shared_sums: "Spoilt pages are not allowed for here. The sums and the list below are for pages of their own.", "Ausschuss ist hier nicht eingerechnet. Summen und Liste darunter gelten für eigene Seiten.";
+    save_pages: "Make these pages", "Diese Seiten erzeugen";
+    no_such_page: "There is no such page any more. Look at the pages again.", "Diese Seite gibt es nicht mehr. Sieh dir die Seiten noch einmal an.";
+}
+
+/// How many pages hold all that is wanted, and how many are needed if none is shared.
+pub fn shared_line(count: u64, least: u64, alone: Option<u64>) -> String {
+    let pages = |count: u64| match count {
+        1 => say!("One page", "Eine Seite"),
+        _ => say!("{count} pages", "{count} Seiten"),
+    };
+    let all = pages(count);
+    let proof = if count == least {
+        say!("no plan needs fewer: proven", "kein Plan braucht weniger: bewiesen")
+    } else {
+        say!("at least {least} by proof", "bewiesen sind mindestens {least}")
+    };
+    let alone = alone.map_or_else(String::new, |alone| {
+        say!(" On pages of their own they take {alone}.", " Auf eigenen Seiten sind es {alone}.")
+    });
+    say!("{all} in all; {proof}.{alone}", "Insgesamt {all}; {proof}.{alone}")
+}
+
+/// A page and how often it is printed.
+pub fn page_printed(number: usize, times: u64) -> String {
+    let page = page_number(number);
+    if times == 1 {
+        return say!("{page}, printed once", "{page}, einmal gedruckt");
+    }
+    say!("{page}, printed {times} times", "{page}, {times}-mal gedruckt")
+}
+
+pub fn page_number(number: usize) -> String {
+    say!("Page {number}", "Seite {number}")
+}
+
+pub fn cut_of_page(number: usize) -> String {
+    say!("Make the cut lines of page {number}", "Schnittlinien von Seite {number} erzeugen")
+}
+
+/// What lies on a page: so many sheets of each design.
+pub fn holds_sheets(designs: &[(u64, String)]) -> String {
+    let all: Vec<String> = designs.iter().map(|(sheets, name)| sheets_of_one(*sheets, named(name))).collect();
+    all.join(", ")
+}
+
 pub fn sheets_of(name: &str) -> String {
     say!("Sheets of {name}", "Bögen von {name}")
 }

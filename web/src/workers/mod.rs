@@ -6,6 +6,7 @@
 
 mod kept_pictures;
 mod looking;
+mod pages;
 mod pressing;
 mod scope;
 mod searching;
@@ -14,7 +15,7 @@ mod unpacking;
 use js_sys::ArrayBuffer;
 use wasm_bindgen::JsValue;
 
-use crate::messages::{PictureAnswer, PictureAsk};
+use crate::messages::{Made, PictureAnswer, PictureAsk};
 use kept_pictures::KeptPictures;
 use scope::{hand_over, say};
 
@@ -55,10 +56,17 @@ fn answer_pictures(ask: PictureAsk, buffers: &[ArrayBuffer]) {
         }
         PictureAsk::Press { layout, pictures, order } => {
             let mut pictures = KeptPictures::new(pictures, buffers);
-            match pressing::make(&layout, &mut pictures, &order) {
-                Ok((made, bytes)) => hand_over(&PictureAnswer::Pressed(made), &[bytes]),
-                Err(why) => say(&PictureAnswer::Refused(why)),
-            }
+            hand_over_made(pressing::make(&layout, &mut pictures, &order));
         }
+        PictureAsk::Pages { designs, stock, order } => {
+            hand_over_made(pages::make(designs, buffers, &stock, order));
+        }
+    }
+}
+
+fn hand_over_made(made: Result<(Made, ArrayBuffer), String>) {
+    match made {
+        Ok((made, bytes)) => hand_over(&PictureAnswer::Pressed(made), &[bytes]),
+        Err(why) => say(&PictureAnswer::Refused(why)),
     }
 }

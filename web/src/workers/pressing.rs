@@ -1,25 +1,28 @@
-//! Making what leaves: guide, composed sheet, print, colour strip, bundle.
+//! Making what leaves: guide, composed sheet, print, cut, colour strip, bundle.
 
 use std::collections::BTreeMap;
 
 use js_sys::{ArrayBuffer, Uint8Array};
+use kurbo::Size;
 use stickleaf_files::bundle;
 use stickleaf_press::compose::{ComposeOptions, write_sheet};
-use stickleaf_press::cut::{self, CutOptions};
+use stickleaf_press::cut::{self, CutOptions, Depths, DesignToCut, PageCut};
 use stickleaf_press::guide::{self, Parts};
-use stickleaf_press::print::{self, PlacedSheet, PrintOptions, Profile};
-use stickleaf_press::{Parted, PressError, Progress, ink_coverage, parted, strip, write_merged_art};
+use stickleaf_press::print::{self, DesignToPrint, PrintOptions, Profile};
+use stickleaf_press::{
+    Parted, PressError, Progress, SheetOnPage, ink_coverage, parted, strip, write_merged_art,
+};
 use stickleaf_sheet::{Layout, merged};
 use stickleaf_shop::ink::Coverage;
 use stickleaf_shop::page::{Stock, plan};
 
 use super::kept_pictures::KeptPictures;
 use super::scope::{News, say};
-use crate::messages::{GuideParts, Made, PictureAnswer, PressOrder};
+use crate::messages::{CutDepths, CutMade, GuideParts, Made, PictureAnswer, PressOrder};
 use crate::words::Told;
 
 /// The ground of a sheet without a background picture: the label stock's own white.
-const GROUND: [u8; 3] = [255; 3];
+pub(super) const GROUND: [u8; 3] = [255; 3];
 
 /// Makes what was ordered of a layout; gives its facts and its bytes, or a sentence that says why not.
 pub fn make(
@@ -28,6 +31,19 @@ pub fn make(
     order: &PressOrder,
 ) -> Result<(Made, ArrayBuffer), String> {
     let layout = stickleaf_files::read(layout).map_err(|error| error.told())?;
+    with_progress(|progress| match *order {
+        PressOrder::Guide(parts) => made_guide(&layout, parts, progress),
+        PressOrder::Sheet { bleed_mm } => sheet(&layout, pictures, bleed_mm, progress),
+        PressOrder::Print { is_home, stock } => page(&layout, pictures, is_home, &stock, progress),
+        PressOrder::Strip => colour_strip(&layout, pictures, progress),
+        PressOrder::Cut { page, depths, passes } => cut_lines(&layout, page.as_ref(), depths, passes),
+        PressOrder::Bundle { is_whole } => bundled(&layout, pictures, is_whole, progress),
+        PressOrder::Merged { pieces } => merged_art(&layout, pictures, pieces, progress),
+    })
+}
+
+/// Makes something, and tells the page how far it is.
+pub(super) fn with_progress<T>(make: impl FnOnce(&mut Progress<'_>) -> T) -> T {
     let mut news = News::default();
     let mut tell = |share: f64| {
         if news.is_due() {
@@ -35,21 +51,13 @@ pub fn make(
         }
         true
     };
-    let mut progress = Progress::new(&mut tell);
-    match *order {
-        PressOrder::Guide(parts) => made_guide(&layout, parts, &mut progress),
-        PressOrder::Sheet { bleed_mm } => sheet(&layout, pictures, bleed_mm, &mut progress),
-        PressOrder::Print { is_home, stock } => page(&layout, pictures, is_home, &stock, &mut progress),
-        PressOrder::Strip => colour_strip(&layout, pictures, &mut progress),
-        PressOrder::Bundle { is_whole } => bundled(&layout, pictures, is_whole, &mut progress),
-        PressOrder::Merged { pieces } => merged_art(&layout, pictures, pieces, &mut progress),
-    }
+    make(&mut Progress::new(&mut tell))
 }
 
 /// How far a print's background runs past the card's edge, in millimetres (common practice, no source).
-const BLEED: f64 = 2.0;
+pub(super) const BLEED: f64 = 2.0;
 
-fn told(error: PressError) -> String {
+pub(super) fn told(error: PressError) -> String {
     error.told()
 }
 
@@ -79,15 +87,54 @@ fn page(
         page_width: stock.width,
         page_height: stock.height,
         printer_margin: stock.printer_margin,
-        sheets: PlacedSheet::all_of(&plan),
         bleed: BLEED,
-        resolution_ppi: layout.sheet.resolution_ppi,
         ground: GROUND,
-        correction: layout.correction.unwrap_or_default(),
     };
     let lines = cut::plan(layout, &CutOptions::default());
-    let (bytes, printed) = print::write(layout, &lines, pictures, &options, progress).map_err(told)?;
+    let design = DesignToPrint {
+        layout,
+        plan: &lines,
+        pictures,
+        resolution_ppi: layout.sheet.resolution_ppi,
+        correction: layout.correction.unwrap_or_default(),
+    };
+    let pages = [SheetOnPage::all_of(&plan)];
+    let (bytes, printed) = print::write(&mut [design], &pages, &options, progress).map_err(told)?;
     Ok((Made { sheets: Some(printed.sheets), ..Made::default() }, buffer(&bytes)))
+}
+
+/// The cut of a card, or of all sheets of a page.
+fn cut_lines(
+    layout: &Layout,
+    page: Option<&Stock>,
+    depths: CutDepths,
+    passes: u32,
+) -> Result<(Made, ArrayBuffer), String> {
+    let depths = match depths {
+        CutDepths::All => Depths::All,
+        CutDepths::Kiss => Depths::Kiss,
+        CutDepths::Through => Depths::Through,
+    };
+    let lines = cut::plan(layout, &CutOptions { passes, ..CutOptions::default() });
+    let has_kiss = depths != Depths::Through;
+    let Some(stock) = page else {
+        let (nodes, travel_mm, least_travel_mm) = (lines.nodes(), lines.travel, lines.least_travel);
+        let cut = has_kiss.then_some(CutMade { nodes, travel_mm, least_travel_mm });
+        let made = Made { cut, ..Made::default() };
+        return Ok((made, buffer(cut::write(layout, &lines, depths).as_bytes())));
+    };
+    let plan = plan(stock, layout.sheet.width, layout.sheet.height).map_err(|error| error.told())?;
+    let design = DesignToCut { name: &layout.name, sheet: &layout.sheet, plan: &lines };
+    let whole = cut::page_cut(&[design], &SheetOnPage::all_of(&plan));
+    let cut = has_kiss.then(|| cut_made(&whole));
+    let made = Made { sheets: Some(whole.sheets.len()), cut, ..Made::default() };
+    let size = Size::new(stock.width, stock.height);
+    Ok((made, buffer(cut::write_page(&layout.name, size, &whole, depths).as_bytes())))
+}
+
+/// What the cut of a page takes.
+pub(super) fn cut_made(cut: &PageCut) -> CutMade {
+    CutMade { nodes: cut.nodes(), travel_mm: cut.travel, least_travel_mm: cut.least_travel }
 }
 
 fn merged_art(
@@ -158,6 +205,6 @@ fn sheet(
 }
 
 /// A copy of the bytes that can be given away.
-fn buffer(bytes: &[u8]) -> ArrayBuffer {
+pub(super) fn buffer(bytes: &[u8]) -> ArrayBuffer {
     Uint8Array::from(bytes).buffer()
 }

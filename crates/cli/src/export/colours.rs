@@ -34,7 +34,7 @@ pub fn facts(layout: &Layout, typed: &ExportCommand) -> CorrectionFacts {
 /// That sheet or print have the layout's own correction, where nothing else was typed.
 pub fn line(layout: &Layout, typed: &ExportCommand) -> Option<String> {
     let is_typed = typed.no_correction || typed.patch.is_some() || typed.lighter.or(typed.warmer).is_some();
-    let is_made = typed.sheet.is_some() || typed.print.is_some();
+    let is_made = typed.sheet.is_some() || typed.print.file.is_some();
     let own = layout.correction.filter(|own| !own.is_none() && !is_typed && is_made)?;
     Some(format!(
         "colours as the layout says: lighter by {}, warmer by {}; --no-correction leaves them as they are",

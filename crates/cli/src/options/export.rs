@@ -1,8 +1,10 @@
 //! What can be typed after `export`.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::{Args, ValueEnum};
+use stickleaf_press::cut::{CutOptions, Depths};
+use stickleaf_press::print::Profile;
 use stickleaf_sheet::Correction;
 
 use super::values::{lighter, not_negative, patch, positive, warmer};
@@ -29,12 +31,8 @@ pub struct ExportCommand {
     /// Write the composed sheet at true size, as PNG: background, white borders, art
     #[arg(long, value_name = "F.png")]
     pub sheet: Option<PathBuf>,
-    /// Write a page of label stock with the sheets on it at true size, as PDF
-    #[arg(long, value_name = "F.pdf")]
-    pub print: Option<PathBuf>,
-    /// Who gets the print: shop has the cut lines on layers of their own, home has none, to print oneself
-    #[arg(long, value_enum, default_value = "shop", value_name = "WHO")]
-    pub profile: ProfileWord,
+    #[command(flatten)]
+    pub print: PrintFile,
     /// The print's page is a single card with its bleed, whatever --page says
     #[arg(long)]
     pub card_page: bool,
@@ -46,18 +44,11 @@ pub struct ExportCommand {
     /// How far the background runs past the card's edge; 0 for the sheet and 2 for the print if left out
     #[arg(long, value_name = "MM", value_parser = not_negative)]
     pub bleed_mm: Option<f64>,
-    /// Write the cut lines at true size, as SVG: kiss lines in an order of short travel, then the card
-    #[arg(long, value_name = "F.svg")]
-    pub cut: Option<PathBuf>,
-    /// Which lines go into the cut file; each writes F-kiss.svg and F-through.svg
-    #[arg(long, value_enum, default_value = "all", value_name = "WHICH")]
-    pub depth: DepthWord,
-    /// How often the card's line is gone over, exactly on itself
-    #[arg(long, value_name = "N", default_value = "1", value_parser = clap::value_parser!(u32).range(1..=20))]
-    pub passes: u32,
-    /// How far each line goes on past its start, so that the loop closes
-    #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "0.5")]
-    pub overrun_mm: f64,
+    #[command(flatten)]
+    pub cut: CutFile,
+    /// The cut file is of the whole page, its sheets where the print has them, in place of a single card
+    #[arg(long, requires = "cut", conflicts_with = "card_page")]
+    pub whole_page: bool,
     /// Write a colour strip to print: the sheet's main colours, each lighter to the right and warmer below; PDF, SVG or PNG by the name's end
     #[arg(long, value_name = "F.pdf")]
     pub colours: Option<PathBuf>,
@@ -84,6 +75,61 @@ pub struct ExportCommand {
     pub report: ReportOption,
 }
 
+/// The print to write, and who gets it.
+#[derive(Debug, Args)]
+pub struct PrintFile {
+    /// Write the page of label stock with the sheets on it at true size, as PDF
+    #[arg(id = "print", long = "print", value_name = "F.pdf")]
+    pub file: Option<PathBuf>,
+    /// Who gets the print: shop has the cut lines on layers of their own, home has none, to print oneself
+    #[arg(long, value_enum, default_value = "shop", value_name = "WHO")]
+    pub profile: ProfileWord,
+}
+
+/// The cut file to write, and how.
+#[derive(Debug, Args)]
+pub struct CutFile {
+    /// Write the cut lines at true size, as SVG: kiss lines in an order of short travel, then the card
+    #[arg(id = "cut", long = "cut", value_name = "F.svg")]
+    pub file: Option<PathBuf>,
+    /// Which lines go into the cut file; each writes F-kiss.svg and F-through.svg
+    #[arg(long, value_enum, default_value = "all", value_name = "WHICH")]
+    pub depth: DepthWord,
+    /// How often the card's line is gone over, exactly on itself
+    #[arg(long, value_name = "N", default_value = "1", value_parser = clap::value_parser!(u32).range(1..=20))]
+    pub passes: u32,
+    /// How far each line goes on past its start, so that the loop closes
+    #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "0.5")]
+    pub overrun_mm: f64,
+}
+
+impl CutFile {
+    /// How the lines are made.
+    pub fn options(&self) -> CutOptions {
+        CutOptions { passes: self.passes, overrun: self.overrun_mm, ..CutOptions::default() }
+    }
+
+    /// The files to write, and which lines go into each; none if no cut is asked for.
+    pub fn files(&self) -> Vec<(PathBuf, Depths)> {
+        let Some(file) = &self.file else { return Vec::new() };
+        match self.depth {
+            DepthWord::All => vec![(file.clone(), Depths::All)],
+            DepthWord::Kiss => vec![(file.clone(), Depths::Kiss)],
+            DepthWord::Through => vec![(file.clone(), Depths::Through)],
+            DepthWord::Each => {
+                vec![(beside(file, "kiss"), Depths::Kiss), (beside(file, "through"), Depths::Through)]
+            }
+        }
+    }
+}
+
+/// The file's own name with a word behind it.
+pub fn beside(file: &Path, word: &str) -> PathBuf {
+    let stem = file.file_stem().unwrap_or_default().to_string_lossy();
+    let ending = file.extension().map_or(String::new(), |ending| format!(".{}", ending.to_string_lossy()));
+    file.with_file_name(format!("{stem}-{word}{ending}"))
+}
+
 /// Who gets a print.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub enum ProfileWord {
@@ -91,6 +137,16 @@ pub enum ProfileWord {
     Shop,
     /// The artist's own printer
     Home,
+}
+
+impl ProfileWord {
+    /// The profile that was typed.
+    pub fn profile(self) -> Profile {
+        match self {
+            ProfileWord::Shop => Profile::Shop,
+            ProfileWord::Home => Profile::Home,
+        }
+    }
 }
 
 /// The parts of a guide.

@@ -6,6 +6,7 @@ use clap::{Args, ValueEnum};
 use stickleaf_sheet::{Turns, Wanted};
 
 use super::ReportOption;
+use super::shop::StockOptions;
 use super::values::{SheetSize, not_negative, positive, radius, seconds, sheet_size, turns, wanted};
 
 /// `trace`: artwork in, a layout out.
@@ -144,6 +145,14 @@ pub struct CompareCommand {
     /// Write the sheets with their figures side by side, as SVG
     #[arg(long, value_name = "F.svg")]
     pub picture: Option<PathBuf>,
+    /// The shop's prices and times, as JSON: tells what a sheet and a sticker of each cost, ink aside
+    #[arg(long, value_name = "F.json")]
+    pub settings: Option<PathBuf>,
+    /// With --settings: how many sheets are made in the run that tells the costs
+    #[arg(long, value_name = "N", default_value = "100", requires = "settings", value_parser = clap::value_parser!(u64).range(1..=1_000_000))]
+    pub run: u64,
+    #[command(flatten)]
+    pub stock: StockOptions,
     #[command(flatten)]
     pub report: ReportOption,
 }

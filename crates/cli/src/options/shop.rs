@@ -6,8 +6,8 @@ use clap::{ArgGroup, Args};
 use stickleaf_shop::page::Stock;
 use stickleaf_shop::trial::CutOutcome;
 
-use super::ReportOption;
-use super::values::{SheetSize, not_negative, page_size, positive, trial_outcome};
+use super::values::{SheetSize, not_negative, page_size, positive, timed_part, trial_outcome};
+use super::{CutFile, PrintFile, ReportOption};
 
 /// `page`: sheets on a page of label stock.
 #[derive(Debug, Args)]
@@ -22,6 +22,19 @@ pub struct PageCommand {
     /// Write the pages with margin, reach and numbered sheets, as SVG
     #[arg(long, value_name = "F.svg")]
     pub picture: Option<PathBuf>,
+    #[command(flatten)]
+    pub print: PrintFile,
+    #[command(flatten)]
+    pub cut: CutFile,
+    /// Pixels to the inch of the composed sheets; each layout's own if left out
+    #[arg(long, value_name = "N", value_parser = positive)]
+    pub ppi: Option<f64>,
+    /// How far a background runs past the card's edge
+    #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "2")]
+    pub bleed_mm: f64,
+    /// Print without the corrections of colours that the layouts have
+    #[arg(long)]
+    pub no_correction: bool,
     #[command(flatten)]
     pub stock: StockOptions,
     #[command(flatten)]
@@ -71,6 +84,13 @@ pub struct RunCommand {
     /// Machines, prices and times, as JSON; what it leaves out is guessed, prices are 0
     #[arg(long, value_name = "F.json")]
     pub settings: Option<PathBuf>,
+    /// Two jobs that were timed, without loading: the kiss lines, the through lines or all of one sheet, and the seconds they took. The
+    /// machine's speed and lift time follow from them
+    #[arg(long, value_name = "LAYOUT:kiss|through|all=SECONDS,…", value_delimiter = ',', value_parser = timed_part)]
+    pub timed: Vec<TimedPart>,
+    /// Write the settings with what was found from the timed jobs, as JSON
+    #[arg(long, value_name = "F.json", requires = "timed")]
+    pub write_settings: Option<PathBuf>,
     /// How often the card's line is gone over; else as the settings say, or 4
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=20))]
     pub passes: Option<u32>,
@@ -163,6 +183,28 @@ pub struct CardCommand {
     pub day: String,
     #[command(flatten)]
     pub report: ReportOption,
+}
+
+/// A sheet, or a part of it, whose cutting was timed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TimedPart {
+    /// The layout file.
+    pub layout: PathBuf,
+    /// What was cut of it.
+    pub what: TimedWord,
+    /// How long it took.
+    pub seconds: f64,
+}
+
+/// What was cut of a sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TimedWord {
+    /// Kiss lines and the card in all its passes.
+    All,
+    /// Kiss lines only.
+    Kiss,
+    /// The card only, in all its passes.
+    Through,
 }
 
 /// How a trial came out.

@@ -7,7 +7,7 @@ use stickleaf_sheet::{
 use stickleaf_shop::page::PAGE_SIZES;
 use stickleaf_shop::trial::CutOutcome;
 
-use super::TrialOutcome;
+use super::{TimedPart, TimedWord, TrialOutcome};
 
 /// A card's width and height in millimetres.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -111,6 +111,19 @@ pub(super) fn trial_outcome(text: &str) -> Result<TrialOutcome, String> {
         _ => return Err(advice()),
     };
     Ok(TrialOutcome { setting: setting.trim().to_owned(), outcome })
+}
+
+pub(super) fn timed_part(text: &str) -> Result<TimedPart, String> {
+    let advice = || "give LAYOUT:kiss=SECONDS, LAYOUT:through=SECONDS or LAYOUT:all=SECONDS".to_owned();
+    let (rest, seconds) = text.rsplit_once('=').ok_or_else(advice)?;
+    let (layout, word) = rest.rsplit_once(':').ok_or_else(advice)?;
+    let what = match word {
+        "all" => TimedWord::All,
+        "kiss" => TimedWord::Kiss,
+        "through" => TimedWord::Through,
+        _ => return Err(advice()),
+    };
+    Ok(TimedPart { layout: layout.into(), what, seconds: positive(seconds)? })
 }
 
 pub(super) fn turns(text: &str) -> Result<Turns, String> {

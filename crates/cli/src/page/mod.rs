@@ -1,5 +1,6 @@
 //! `page`: sheets on pages of label stock, of one layout or of several.
 
+mod made;
 mod one;
 mod picture;
 mod several;
@@ -15,13 +16,17 @@ pub fn run(typed: &PageCommand) -> Result<Outcome, Trouble> {
     if counts != typed.layouts.len() && (counts > 0 || typed.layouts.len() > 1) {
         return Err(Trouble::WantedCounts { layouts: typed.layouts.len(), counts });
     }
-    if let Some(picture) = &typed.picture {
-        if disk::is_standard(picture) {
+    let keep: Vec<_> = typed.layouts.iter().map(|file| &**file).collect();
+    let targets = made::targets(typed);
+    for (i, target) in targets.iter().enumerate() {
+        if disk::is_standard(target) {
             // The answer itself goes there.
             return Err(Trouble::OutputTwice);
         }
-        let keep: Vec<_> = typed.layouts.iter().map(|file| &**file).collect();
-        disk::can_write(picture, &keep)?;
+        disk::can_write(target, &keep)?;
+        if targets[..i].contains(target) {
+            return Err(Trouble::WouldOverwrite { file: disk::shown(target) });
+        }
     }
     let layouts: Vec<Layout> =
         typed.layouts.iter().map(|file| layouts::read(file)).collect::<Result<_, _>>()?;

@@ -1,10 +1,11 @@
 //! Sheets of one layout: how many lie on a page, and what would change that.
 
 use stickleaf_files::report::{self, LargestReport, PageReport, PositionReport};
+use stickleaf_press::SheetOnPage;
 use stickleaf_sheet::Layout;
 use stickleaf_shop::page::{Growing, Largest, PageError, Plan, Stock, largest_sheets, plan};
 
-use super::{mm, picture, size};
+use super::{made, mm, picture, size};
 use crate::columns::columns;
 use crate::options::PageCommand;
 use crate::{Trouble, disk, output};
@@ -34,8 +35,12 @@ pub fn run(typed: &PageCommand, layout: &Layout) -> Result<(), Trouble> {
     if let Some(file) = &typed.picture {
         disk::write(file, &picture::of_one(&plan, layout))?;
     }
+    let name = if layout.name.is_empty() { disk::shown(&typed.layouts[0]) } else { layout.name.clone() };
+    let pages = [SheetOnPage::all_of(&plan)];
+    let written = made::write(typed, std::slice::from_ref(layout), &[name], &pages)?;
     if typed.report.is_json() {
-        output::print(&report::text(&page_report(&plan, &largest)));
+        let written = written.iter().map(|file| disk::shown(file)).collect();
+        output::print(&report::text(&PageReport { written, ..page_report(&plan, &largest) }));
     } else {
         output::print(&plan_lines(&plan, layout));
         output::print(&largest_lines(&largest, plan.positions.len()));
@@ -77,6 +82,7 @@ fn page_report(plan: &Plan, largest: &[Vec<Largest>; 3]) -> PageReport {
         waste: plan.waste_share(),
         waste_mm2: plan.waste(),
         largest: largest.collect(),
+        written: Vec::new(),
     }
 }
 

@@ -3,10 +3,11 @@
 use stickleaf_files::report::{
     self, DesignReport, PagesReport, PositionReport, PrintedPageReport, SheetReport,
 };
+use stickleaf_press::SheetOnPage;
 use stickleaf_sheet::Layout;
 use stickleaf_shop::page::{PageError, PlanOfSeveral, SheetOfSeveral, WantedSheets, plan_several};
 
-use super::{mm, picture, size};
+use super::{made, mm, picture, size};
 use crate::columns::columns;
 use crate::options::PageCommand;
 use crate::{Trouble, disk, output};
@@ -33,8 +34,11 @@ pub fn run(typed: &PageCommand, layouts: &[Layout]) -> Result<(), Trouble> {
     if let Some(file) = &typed.picture {
         disk::write(file, &picture::of_several(&plan, layouts, &names))?;
     }
+    let pages: Vec<Vec<SheetOnPage>> = plan.pages.iter().map(SheetOnPage::all_of_several).collect();
+    let written = made::write(typed, layouts, &names, &pages)?;
     if typed.report.is_json() {
-        output::print(&report::text(&pages_report(&plan, &wanted, &names)));
+        let written = written.iter().map(|file| disk::shown(file)).collect();
+        output::print(&report::text(&PagesReport { written, ..pages_report(&plan, &wanted, &names) }));
     } else {
         output::print(&lines(&plan, &wanted, &names));
     }
@@ -74,6 +78,7 @@ fn pages_report(plan: &PlanOfSeveral, wanted: &[WantedSheets], names: &[String])
         designs: wanted.iter().zip(names).enumerate().map(design).collect(),
         pages: plan.pages.iter().map(page).collect(),
         waste: plan.waste_share(),
+        written: Vec::new(),
     }
 }
 

@@ -120,3 +120,37 @@ fn the_table_and_the_picture_are_written() {
     let picture = folder.text("p.svg");
     assert!(picture.starts_with("<svg") && picture.contains("4 fewer than No background"), "{picture}");
 }
+
+#[test]
+fn prices_tell_what_a_sheet_and_a_sticker_of_each_cost() {
+    let folder = folder(&with_styles(&[]));
+    // Four cards on a page, 100 from 25 pages, which cost 10.00: ten cents each. Eight boxes lie on the bare card, four
+    // below the band.
+    let settings = json!({"currency": "€", "printing": {"spoilage_percent": 0}, "stock": {"pack_pages": 25, "pack_cents": 1000}});
+    folder.put("shop.json", settings.to_string().as_bytes());
+    let line = "compare sheet.json --rounds 40 --settings shop.json --page 120x80 --printer-margin-mm 0";
+    let ended = folder.run(&format!("{line} --table t.csv --picture p.svg")).with_status(0);
+    let row = |name: &str| {
+        let line = ended.out.lines().find(|line| line.starts_with(name)).unwrap();
+        line.split("  ").map(str::trim).filter(|cell| !cell.is_empty()).map(str::to_owned).collect::<Vec<_>>()
+    };
+    assert_eq!(row("Plain")[7..], ["€ 0.100", "€ 0.013"], "{ended:?}");
+    assert_eq!(row("Band")[7..], ["€ 0.100", "€ 0.025"], "{ended:?}");
+    assert!(ended.out.contains("costs are those of a run of 100 sheets, ink aside"), "{ended:?}");
+    let table = folder.text("t.csv");
+    assert!(table.lines().nth(2).unwrap().contains(",0.1,0.013,"), "{table}");
+    assert!(folder.text("p.svg").contains("a sticker costs € 0.025"));
+
+    let report = folder.run(&format!("{line} --run 50 --report json")).with_status(0).json();
+    let band = &report["variants"][2];
+    // 50 cards take 13 pages, 5.20 for 50.
+    assert_eq!((&report["currency"], &band["sheet_cents"]), (&json!("€"), &json!(10.4)));
+    assert_eq!(band["sticker_cents"], json!(2.6));
+
+    let unpriced = folder.run("compare sheet.json --rounds 1 --report json").with_status(0).json();
+    assert_eq!(
+        (&unpriced["currency"], &unpriced["variants"][0]["sheet_cents"]),
+        (&Value::Null, &Value::Null)
+    );
+    folder.run("compare sheet.json --rounds 1 --run 50").with_status(2);
+}

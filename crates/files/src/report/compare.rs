@@ -15,6 +15,8 @@ pub struct CompareReport {
     pub seconds_each: Option<f64>,
     /// How many rounds each variant was searched at most; null if by the clock.
     pub rounds_each: Option<u64>,
+    /// In what costs are told; null if none were asked for.
+    pub currency: Option<String>,
     /// The variants, in their order.
     pub variants: Vec<VariantReport>,
 }
@@ -38,6 +40,10 @@ pub struct VariantReport {
     pub smallest_gap_mm: Option<f64>,
     /// How large the largest round cut line is across that would still fit; null if not even a dot would.
     pub largest_dot_mm: Option<f64>,
+    /// What a sheet costs, ink aside, in cents and parts of them; null where that is not known.
+    pub sheet_cents: Option<f64>,
+    /// What a sticker of it costs, likewise.
+    pub sticker_cents: Option<f64>,
     /// Why it was not packed.
     pub not_packed: Option<String>,
     /// What one should know about it.
@@ -58,6 +64,8 @@ impl VariantReport {
                 density: summary.map(|summary| summary.density),
                 smallest_gap_mm: summary.and_then(|summary| summary.smallest_gap),
                 largest_dot_mm: summary.and_then(|summary| summary.largest_dot),
+                sheet_cents: variant.cost.map(|cost| cost.sheet_cents),
+                sticker_cents: variant.cost.map(|cost| cost.sticker_cents),
                 not_packed: variant.result.as_ref().err().cloned(),
                 remarks: variant.remarks.clone(),
             }

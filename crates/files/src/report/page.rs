@@ -29,6 +29,8 @@ pub struct PageReport {
     pub waste_mm2: f64,
     /// The largest sheets of which so many lie on this page.
     pub largest: Vec<LargestReport>,
+    /// The files of print and cut that were written.
+    pub written: Vec<String>,
 }
 
 /// Where a sheet lies on the page.
@@ -82,6 +84,8 @@ pub struct PagesReport {
     pub pages: Vec<PrintedPageReport>,
     /// The share of all pages that is no sheet, 0 to 1.
     pub waste: f64,
+    /// The files of print and cut that were written.
+    pub written: Vec<String>,
 }
 
 /// A design of several.

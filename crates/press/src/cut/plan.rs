@@ -58,6 +58,8 @@ pub struct CutPlan {
     pub travel_in_file_order: f64,
     /// What no order can undercut: the smallest tree that joins all starts.
     pub least_travel: f64,
+    /// Which lines lie within which, by piece: the inner one, then the outer one, which is cut later.
+    pub(crate) nested: Vec<(usize, usize)>,
 }
 
 impl CutPlan {
@@ -90,7 +92,8 @@ pub fn plan(layout: &Layout, options: &CutOptions) -> CutPlan {
     let exact = placed_cut_lines(layout);
     let lines = Curves::new(layout, options.tolerance).settled(layout, &exact);
     let starts: Vec<Point> = lines.iter().map(CutLine::start).collect();
-    let order = short_order(&starts, &nested(&exact));
+    let nested = nested(&exact);
+    let order = short_order(&starts, &nested);
     let in_order = travel(&starts, order.iter().copied());
     let cut = |piece: usize| KissCut { piece, name: layout.piece_name(piece), line: lines[piece].clone() };
     CutPlan {
@@ -100,6 +103,7 @@ pub fn plan(layout: &Layout, options: &CutOptions) -> CutPlan {
         travel: in_order,
         travel_in_file_order: travel(&starts, 0..starts.len()),
         least_travel: least_travel(&starts),
+        nested,
     }
 }
 

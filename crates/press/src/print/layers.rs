@@ -49,12 +49,22 @@ impl Layer {
         }
     }
 
-    /// The name of its properties, its colour and its form in the page's resources.
-    pub(crate) fn resource(self) -> Name<'static> {
+    /// Its place among all.
+    pub(crate) fn index(self) -> usize {
+        self as usize
+    }
+
+    /// A short name for what belongs to it.
+    pub(crate) fn word(self) -> &'static str {
         match self {
-            Layer::Kiss => Name(b"Kiss"),
-            Layer::Through => Name(b"Through"),
+            Layer::Kiss => "Kiss",
+            Layer::Through => "Through",
         }
+    }
+
+    /// The name of its properties in a page's resources, and of its colour in a form's.
+    pub(crate) fn resource(self) -> Name<'static> {
+        Name(self.word().as_bytes())
     }
 
     /// Writes the layer's own dictionary.

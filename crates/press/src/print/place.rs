@@ -1,47 +1,10 @@
-//! Where sheets lie on a page, and how far each one's background may run past its edge.
+//! From the page to PDF's units, and how far each card's background may run past its edge.
 
 use kurbo::{Affine, Rect};
-use stickleaf_sheet::{MM_PER_INCH, Sheet};
-use stickleaf_shop::page::Plan;
+use stickleaf_sheet::MM_PER_INCH;
 
 /// PDF's user units to the millimetre: 72 to the inch. Source: ISO 32000-1, 8.3.2.3.
 pub(crate) const UNITS_PER_MM: f64 = 72.0 / MM_PER_INCH;
-
-/// A sheet on a page, in millimetres from the page's top left corner.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct PlacedSheet {
-    /// Its left edge.
-    pub x: f64,
-    /// Its top edge.
-    pub y: f64,
-    /// Whether it is turned by a quarter, clockwise as seen.
-    pub is_turned: bool,
-}
-
-impl PlacedSheet {
-    /// The sheets of a page plan.
-    pub fn all_of(plan: &Plan) -> Vec<PlacedSheet> {
-        let placed = plan.positions.iter();
-        placed.map(|at| PlacedSheet { x: at.x, y: at.y, is_turned: at.is_turned }).collect()
-    }
-
-    /// What the card takes of the page.
-    pub(crate) fn card(&self, sheet: &Sheet) -> Rect {
-        let (width, height) =
-            if self.is_turned { (sheet.height, sheet.width) } else { (sheet.width, sheet.height) };
-        Rect::new(self.x, self.y, self.x + width, self.y + height)
-    }
-
-    /// The way from the sheet's millimetres to the page's.
-    pub(crate) fn to_page(self, sheet: &Sheet) -> Affine {
-        if self.is_turned {
-            // A quarter clockwise about the sheet's corner, which then lies at the top right.
-            Affine::new([0.0, 1.0, -1.0, 0.0, self.x + sheet.height, self.y])
-        } else {
-            Affine::translate((self.x, self.y))
-        }
-    }
-}
 
 /// The way from the page's millimetres, y down, to PDF's units, y up.
 pub(crate) fn to_units(page_height: f64) -> Affine {
@@ -78,19 +41,6 @@ mod tests {
     use kurbo::Point;
 
     use super::*;
-
-    #[test]
-    fn a_turned_sheet_lies_in_its_card() {
-        let sheet = Sheet { width: 100.0, height: 150.0, ..Sheet::default() };
-        let placed = PlacedSheet { x: 20.0, y: 30.0, is_turned: true };
-        let card = placed.card(&sheet);
-        assert_eq!(card, Rect::new(20.0, 30.0, 170.0, 130.0));
-        let way = placed.to_page(&sheet);
-        // Clockwise by a quarter: what was the top edge is the right one.
-        assert_eq!(way * Point::new(0.0, 0.0), Point::new(170.0, 30.0));
-        assert_eq!(way * Point::new(100.0, 0.0), Point::new(170.0, 130.0));
-        assert_eq!(way * Point::new(100.0, 150.0), Point::new(20.0, 130.0));
-    }
 
     #[test]
     fn the_page_is_as_large_in_points_as_it_is() {

@@ -2,11 +2,13 @@
 
 use leptos::html;
 use leptos::prelude::*;
+use stickleaf_sheet::Layout;
 
 use crate::browser::download::{download, file_stem};
 use crate::compare::{CompareJob, Comparison, MOST_CARDS, picture, table};
 use crate::icons::{Icon, icon};
 use crate::job::Job;
+use crate::month::Month;
 use crate::state::{Desk, use_desk};
 use crate::words;
 
@@ -28,6 +30,7 @@ fn Idle(results: NodeRef<html::Section>) -> impl IntoView {
     let desk = use_desk();
     let job = expect_context::<CompareJob>();
     let packing = expect_context::<Job>();
+    let month = expect_context::<Month>();
     let has_no_stickers = Memo::new(move |_| desk.layout.with(|layout| layout.stickers.is_empty()));
     let chosen =
         Memo::new(move |_| desk.layout.with(|layout| job.wishes.with(|wishes| wishes.chosen(layout))));
@@ -66,10 +69,10 @@ fn Idle(results: NodeRef<html::Section>) -> impl IntoView {
                 {icon(Icon::Compare)} <span>{words::start_comparing()}</span>
             </button>
             <Show when=move || has_results.get()>
-                <button type="button" class="button" on:click=move |_| save_picture(desk, job)>
+                <button type="button" class="button" on:click=move |_| save_picture(desk, job, month)>
                     {icon(Icon::Save)} <span>{words::save_comparison_picture()}</span>
                 </button>
-                <button type="button" class="button" on:click=move |_| save_table(desk, job)>
+                <button type="button" class="button" on:click=move |_| save_table(desk, job, month)>
                     {icon(Icon::Save)} <span>{words::save_table()}</span>
                 </button>
             </Show>
@@ -106,18 +109,23 @@ fn Running() -> impl IntoView {
     }
 }
 
-fn save_picture(desk: Desk, job: CompareJob) {
+fn save_picture(desk: Desk, job: CompareJob, month: Month) {
     let unit = desk.unit.get_untracked();
     let name = desk.peek(|editor| editor.layout().name.clone());
+    let currency = month.settings.with_untracked(|settings| settings.currency.clone());
+    let costs = |layout: &Layout| untrack(|| month.costs_of(layout));
     let text = desk.pictures.with_untracked(|pictures| {
-        job.comparison.with_untracked(|known| Some(picture(known.as_ref()?, &name, unit, pictures)))
+        job.comparison.with_untracked(|known| {
+            Some(picture(known.as_ref()?, &name, unit, pictures, (&costs, &currency)))
+        })
     });
     save(desk, &format!("{}.compare.svg", file_stem(&name)), "image/svg+xml", text);
 }
 
-fn save_table(desk: Desk, job: CompareJob) {
+fn save_table(desk: Desk, job: CompareJob, month: Month) {
     let name = desk.peek(|editor| editor.layout().name.clone());
-    let text = job.comparison.with_untracked(|known| known.as_ref().map(table));
+    let costs = |layout: &Layout| untrack(|| month.costs_of(layout));
+    let text = job.comparison.with_untracked(|known| Some(table(known.as_ref()?, &costs)));
     save(desk, &format!("{}.compare.csv", file_stem(&name)), "text/csv;charset=utf-8", text);
 }
 

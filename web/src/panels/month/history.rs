@@ -28,7 +28,7 @@ pub fn HistoryPart() -> impl IntoView {
     let save = move |_| {
         let file = "runs.csv";
         match runs.history.with_untracked(|history| download(file, "text/csv;charset=utf-8", &csv(history))) {
-            Ok(()) => desk.say(words::made(file, None, None), None),
+            Ok(()) => desk.say(words::saved(file), None),
             Err(_) => desk.say_trouble(words::save_failed()),
         }
     };

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use stickleaf_shop::costs::Post;
-use stickleaf_shop::run::RunSheet;
+use stickleaf_shop::run::{DesignRun, RunSheet};
 use stickleaf_shop::settings::Settings;
 
 use crate::month::Month;
@@ -17,18 +17,16 @@ pub fn Sums() -> impl IntoView {
     let costs = move || {
         run().map(|run| month.settings.with(|settings| cost_rows(settings, &run))).unwrap_or_default()
     };
-    let ink = move || {
-        let coverage = run().and_then(|run| run.designs.first().and_then(|design| design.coverage));
-        coverage.map(|ink| words::ink_line([ink.cyan, ink.magenta, ink.yellow, ink.black]))
-    };
+    let inks = move || run().map(|run| ink_lines(&run)).unwrap_or_default();
+    let is_known =
+        move || run().is_some_and(|run| run.designs.iter().all(|design| design.coverage.is_some()));
     view! {
         <dl class="sums">
             {move || rows().into_iter().map(|(word, value)| view! { <dt>{word}</dt> <dd>{value}</dd> }).collect_view()}
             <dt>{words::ink_word()}</dt>
             <dd>
-                {move || ink().unwrap_or_else(|| words::ink_unknown().to_owned())}
-                " "
-                <Show when=move || ink().is_none()>
+                {move || inks().into_iter().map(|line| view! { <span class="ink-line">{line}</span> " " }).collect_view()}
+                <Show when=move || !is_known()>
                     <button
                         type="button"
                         class="button"
@@ -60,6 +58,19 @@ pub fn Sums() -> impl IntoView {
             </p>
         </Show>
     }
+}
+
+/// The ink of each design; its name goes before if there are several.
+fn ink_lines(run: &RunSheet) -> Vec<String> {
+    let line = |design: &DesignRun| {
+        let ink = design.coverage.map_or_else(
+            || words::ink_unknown().to_owned(),
+            |ink| words::ink_line([ink.cyan, ink.magenta, ink.yellow, ink.black]),
+        );
+        let name = (run.designs.len() > 1).then(|| words::named(&design.name));
+        words::of_design(name, ink)
+    };
+    run.designs.iter().map(line).collect()
 }
 
 fn plain_rows(run: &RunSheet) -> Vec<(&'static str, String)> {

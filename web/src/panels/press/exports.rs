@@ -1,12 +1,12 @@
 //! What can be saved, in the order in which it is needed: to draw on, to print, to cut, to keep.
 
 use leptos::prelude::*;
-use stickleaf_press::cut::{self, CutOptions, Depths};
 use stickleaf_sheet::Layout;
 
 use crate::browser::download::{download, file_stem};
 use crate::icons::{Icon, icon};
 use crate::panels::press::bundle_card::BundleCard;
+use crate::panels::press::cut_card::CutCard;
 use crate::panels::press::guide_card::GuideCard;
 use crate::panels::press::print_card::PrintCard;
 use crate::panels::press::sheet_card::SheetCard;
@@ -26,15 +26,6 @@ struct Export {
     /// Whether there is nothing to write without pieces.
     needs_pieces: bool,
 }
-
-const CUT: Export = Export {
-    button: words::save_cut,
-    text: words::cut_text,
-    ending: ".cut.svg",
-    media_type: "image/svg+xml",
-    write: |layout| cut::write(layout, &cut::plan(layout, &CutOptions::default()), Depths::All),
-    needs_pieces: true,
-};
 
 const KEEP: [Export; 3] = [
     Export {
@@ -79,7 +70,7 @@ pub fn Exports() -> impl IntoView {
         </ul>
         <h3 class="export-group">{words::to_cut()}</h3>
         <ul class="exports" role="list">
-            <ExportCard export=CUT />
+            <CutCard />
         </ul>
         <h3 class="export-group">{words::to_keep()}</h3>
         <ul class="exports" role="list">
@@ -93,7 +84,7 @@ pub fn Exports() -> impl IntoView {
 fn ExportCard(export: Export) -> impl IntoView {
     let desk = use_desk();
     let has_pieces = Memo::new(move |_| desk.layout.with(|layout| !layout.pieces.is_empty()));
-    let name = file_name(desk, export.ending);
+    let name = file_name(desk, Signal::stored(export.ending));
     let is_off = move || export.needs_pieces && !has_pieces.get();
     view! {
         <li class="export">
@@ -109,8 +100,8 @@ fn ExportCard(export: Export) -> impl IntoView {
 }
 
 /// The name of a file made of the layout's.
-pub fn file_name(desk: Desk, ending: &'static str) -> Memo<String> {
-    Memo::new(move |_| desk.layout.with(|layout| format!("{}{ending}", file_stem(&layout.name))))
+pub fn file_name(desk: Desk, ending: Signal<&'static str>) -> Memo<String> {
+    Memo::new(move |_| desk.layout.with(|layout| format!("{}{}", file_stem(&layout.name), ending.get())))
 }
 
 fn save(desk: Desk, export: Export, name: &str) {

@@ -24,6 +24,9 @@ pub struct MadeFile {
 #[component]
 pub fn MadeCard(
     file: MadeFile,
+    /// What is put behind the layout's name, where that depends on what is chosen.
+    #[prop(optional, into)]
+    ending: Option<Signal<&'static str>>,
     /// What is ordered when the button is pressed.
     #[prop(into)]
     order: Signal<PressOrder>,
@@ -38,7 +41,7 @@ pub fn MadeCard(
 ) -> impl IntoView {
     let desk = use_desk();
     let job = expect_context::<PressJob>();
-    let name = file_name(desk, file.ending);
+    let name = file_name(desk, ending.unwrap_or_else(|| Signal::stored(file.ending)));
     let children = StoredValue::new(children);
     let make = move |_| job.make(order.get_untracked(), name.get_untracked(), file.media_type);
     view! {
@@ -61,13 +64,13 @@ pub fn MadeCard(
 }
 
 /// Whether this file is on its way.
-fn is_on_its_way(job: PressJob, file: &str) -> bool {
+pub fn is_on_its_way(job: PressJob, file: &str) -> bool {
     job.making.with(|making| making.as_ref().is_some_and(|making| making.file == file))
 }
 
 /// How far it is, and a way to give it up.
 #[component]
-fn Making() -> impl IntoView {
+pub fn Making() -> impl IntoView {
     let job = expect_context::<PressJob>();
     let share = move || job.making.with(|making| making.as_ref().map_or(1.0, |making| making.share));
     let line = move || {

@@ -1,7 +1,7 @@
 //! Why a file is no layout. What a reader of JSON found stays in its own words.
 
-use stickleaf_files::ReadError;
 use stickleaf_files::bundle::BundleError;
+use stickleaf_files::{ReadError, ValueError};
 
 use super::{Told, either};
 
@@ -31,8 +31,26 @@ impl Told for ReadError {
                 )
             }
             ReadError::Outline { place, source } => format!("{place}: {}", source.told()),
-            ReadError::Value { place, what } => format!("{place}: Das passt nicht ({what})"),
+            ReadError::Value { place, source } => format!("{place}: {}", source.told()),
             ReadError::Layout(error) => error.told(),
+        })
+    }
+}
+
+impl Told for ValueError {
+    fn told(&self) -> String {
+        either(self, || {
+            match self {
+                ValueError::TooLong => "das ist mehr als 10 m; gib Längen in Millimetern an",
+                ValueError::EmptyId => "das ist leer; gib dem Aufkleber einen kurzen Namen",
+                ValueError::Wanted => "sag entweder {\"exactly\": n} oder {\"at_least\": n}",
+                ValueError::Radius => "gib einen Radius von 0 bis 100 mm an",
+                ValueError::Width => "gib eine Breite über 0 und bis 200 mm an",
+                ValueError::PixelsPerMm => "das muss über 0 sein; lass es bei einer Zeichnung ohne Pixel weg",
+                ValueError::PartWithoutSize => "ein Teil eines Bildes braucht diese Zahl",
+                ValueError::Correction => "das ist keine kleine Korrektur; gib eine Zahl von -0.2 bis 0.2 an",
+            }
+            .to_owned()
         })
     }
 }
@@ -53,5 +71,41 @@ impl Told for BundleError {
             }
         }
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::words::language::{Language, speak};
+
+    #[test]
+    fn values_that_cannot_be_are_told_in_german_with_their_place() {
+        let file = |sticker: &str| {
+            format!(
+                "{{\"format\":\"stickleaf-layout\",\"version\":1,\"sheet\":{{\"width_mm\":105,\"height_mm\":148}},\
+                 \"stickers\":[{{\"outline\":\"M0 0H9V9H0Z\",{sticker}}}]}}"
+            )
+        };
+        let told = |sticker: &str| stickleaf_files::read(&file(sticker)).unwrap_err().told();
+        speak(Language::German);
+        for (sticker, what) in [
+            ("\"id\":\"\"", "stickers[0].id: das ist leer"),
+            ("\"id\":\"a\",\"wanted\":{}", "stickers[0].wanted: sag entweder"),
+            ("\"id\":\"a\",\"border_mm\":1e300", "stickers[0].border_mm: das ist mehr als 10 m"),
+            (
+                "\"id\":\"a\",\"art\":{\"file\":\"a\",\"pixels_per_mm\":0}",
+                "pixels_per_mm: das muss über 0 sein",
+            ),
+            ("\"id\":\"a\",\"radii\":{\"inner_mm\":101}", "gib einen Radius von 0 bis 100 mm an"),
+            (
+                "\"id\":\"a\",\"wide_spots\":[{\"x_mm\":0,\"y_mm\":0,\"width_mm\":0}]",
+                "gib eine Breite über 0",
+            ),
+        ] {
+            let told = told(sticker);
+            assert!(told.contains(what), "{sticker}: {told}");
+        }
+        speak(Language::English);
     }
 }

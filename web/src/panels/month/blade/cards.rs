@@ -38,7 +38,7 @@ fn card_view(number: usize, card: Card, is_open: bool) -> impl IntoView {
     let save = move |_| {
         let file = format!("test-card-{}.svg", number + 1);
         match svg.with_value(|svg| download(&file, "image/svg+xml", svg)) {
-            Ok(()) => desk.say(words::made(&file, None, None), None),
+            Ok(()) => desk.say(words::saved(&file), None),
             Err(_) => desk.say_trouble(words::save_failed()),
         }
     };

@@ -124,7 +124,7 @@ fn SaveLog() -> impl IntoView {
         let file = "blade-log.json";
         let text = trials.log.with_untracked(|log| serde_json::to_string_pretty(log).unwrap_or_default());
         match download(file, "application/json", &(text + "\n")) {
-            Ok(()) => desk.say(words::made(file, None, None), None),
+            Ok(()) => desk.say(words::saved(file), None),
             Err(_) => desk.say_trouble(words::save_failed()),
         }
     };

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
+use stickleaf_files::ReadError;
 use stickleaf_press::strip::{AS_IT_IS, correction, patch_of};
 use stickleaf_sheet::{Correction, Layout};
 
@@ -58,11 +59,12 @@ pub fn note_before() {
     }
 }
 
-/// Gives a layout of this device, last changed then, the correction that it was printed with, if it is from before layouts
-/// had one.
-pub fn settle(layout: &mut Layout, changed_ms: f64) {
+/// The layout in a text that was kept on this device, last changed then: with the correction that it was printed with, if it
+/// is from before layouts had one.
+pub fn read_kept(text: &str, changed_ms: f64) -> Result<Layout, ReadError> {
+    let layout = stickleaf_files::read(text)?;
     let before = kept(BEFORE).and_then(|text| serde_json::from_str(&text).ok());
-    layout.correction = settled(layout.correction, changed_ms, before);
+    Ok(Layout { correction: settled(layout.correction, changed_ms, before), ..layout })
 }
 
 fn settled(own: Option<Correction>, changed_ms: f64, before: Option<Before>) -> Option<Correction> {

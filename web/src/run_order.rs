@@ -13,6 +13,7 @@ use stickleaf_shop::page::{Stock, plan};
 use stickleaf_shop::run::Design;
 
 use crate::browser::keep::{keep, kept};
+use crate::correction;
 use crate::keeping::Why;
 use crate::state::Desk;
 
@@ -198,7 +199,8 @@ async fn load(desk: Desk, id: &str) -> Result<(u64, Layout), Why> {
     if project.deleted_ms.is_some() {
         return Err(Why::Failed);
     }
-    Ok((project.revision, stickleaf_files::read(&text).map_err(|_| Why::Failed)?))
+    let layout = correction::read_kept(&text, project.changed_ms).map_err(|_| Why::Failed)?;
+    Ok((project.revision, layout))
 }
 
 /// What was kept of a run; at first only ids and numbers of sheets were.

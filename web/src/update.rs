@@ -82,7 +82,7 @@ impl PictureChange {
     }
 
     /// The positions of the drawings that become new stickers if those are wanted.
-    pub fn new(&self) -> Vec<usize> {
+    pub fn found_new(&self) -> Vec<usize> {
         match &self.deed {
             Deed::Update(plan) => plan.new.clone(),
             Deed::NoMatch => Vec::new(),
@@ -177,7 +177,7 @@ impl Fates {
         Fates {
             updated: change.matched() - unchanged,
             unchanged,
-            new: change.new().len(),
+            new: change.found_new().len(),
             gone: gone(changes).iter().filter(|(first, _)| *first == number).count(),
         }
     }

@@ -93,7 +93,7 @@ pub(crate) fn art_of(shape: ArtShape, place: &str) -> Result<Art, ReadError> {
         }
         (Some(_), None) => {
             let place = format!("{place}.pixels_per_mm");
-            return Err(ReadError::Value { place, source: ValueError::PartWithoutPixels });
+            return Err(ReadError::Value { place, source: ValueError::PartWithoutSize });
         }
     };
     more.extend(shape.more);

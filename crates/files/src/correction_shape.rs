@@ -29,9 +29,9 @@ pub(crate) struct CorrectionShape {
 /// The correction; what its file says beyond that goes along with the layout.
 pub(crate) fn correction_of(shape: CorrectionShape, more: &mut Fields) -> Result<Correction, ReadError> {
     let shift = |number: Number, most: f64, place: &str| {
+        let source = ValueError::Correction;
         let is_small = number.0.abs() <= most;
-        let refused = || ReadError::Value { place: place.to_owned(), source: ValueError::Correction };
-        is_small.then_some(number.0).ok_or_else(refused)
+        is_small.then_some(number.0).ok_or_else(|| ReadError::Value { place: place.to_owned(), source })
     };
     let correction = Correction {
         lighter: shift(shape.lighter, MOST_LIGHTER, "correction.lighter")?,

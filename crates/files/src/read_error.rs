@@ -102,10 +102,10 @@ pub enum ValueError {
     /// Art with no pixels to the millimetre, or fewer.
     #[error("this must be above 0; leave it out for a drawing without pixels")]
     PixelsPerMm,
-    /// A part of a picture without pixels to the millimetre.
+    /// A part of a picture that does not say how large its pixels are.
     #[error("a part of a picture needs this number")]
-    PartWithoutPixels,
-    /// A correction of colours that is none of the small ones.
+    PartWithoutSize,
+    /// A shift of colours so large that two of them could change places.
     #[error("this is no small correction; give a number from -0.2 to 0.2")]
     Correction,
 }

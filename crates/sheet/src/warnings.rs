@@ -106,7 +106,7 @@ mod tests {
     use stickleaf_outline::path;
 
     use super::*;
-    use crate::{Carried, Piece, check};
+    use crate::{Piece, check};
 
     fn rules_found(change: impl Fn(&mut Sticker)) -> Vec<Rule> {
         let mut sticker = Sticker::new("s", "S", path::parse("M-20 -30H20V30H-20Z").unwrap());

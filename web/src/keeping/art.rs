@@ -13,6 +13,7 @@ use super::save_state::Why;
 use super::store::Store;
 use crate::browser::{digest, files, picture, time};
 use crate::canvas::Miniature;
+use crate::correction;
 use crate::pictures::Picture;
 use crate::samples::{art_files, bytes_beside, lend_art, lent_bytes};
 use crate::state::Desk;
@@ -57,7 +58,7 @@ pub async fn picture_bytes(desk: Desk, name: &str) -> Option<ArrayBuffer> {
 pub async fn with_pictures(desk: Desk, id: &str) -> Result<(String, Vec<(String, ArrayBuffer)>), Why> {
     let store = desk.keeping.store().await?;
     let (project, text) = store.load(id).await?.ok_or(Why::Failed)?;
-    let layout = stickleaf_files::read(&text).map_err(|_| Why::Failed)?;
+    let layout = correction::read_kept(&text, project.changed_ms).map_err(|_| Why::Failed)?;
     let mut pictures = Vec::new();
     for file in art_files(&layout) {
         let place = project.art.iter().find(|art| art.file == file).map(|art| &art.place);
@@ -71,7 +72,7 @@ pub async fn with_pictures(desk: Desk, id: &str) -> Result<(String, Vec<(String,
         };
         pictures.extend(bytes.map(|bytes| (file, bytes)));
     }
-    Ok((text, pictures))
+    Ok((stickleaf_files::write(&layout), pictures))
 }
 
 /// Notes that a picture has come that the project's small picture does not show yet.

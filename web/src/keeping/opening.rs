@@ -50,8 +50,7 @@ async fn put_on_desk(desk: Desk, id: &str, right: Right) -> Result<(), Why> {
     let keeping = desk.keeping;
     let store = keeping.store().await?;
     let (project, text) = store.load(id).await?.ok_or(Why::Failed)?;
-    let mut layout = stickleaf_files::read(&text).map_err(|_| Why::Failed)?;
-    correction::settle(&mut layout, project.changed_ms);
+    let layout = correction::read_kept(&text, project.changed_ms).map_err(|_| Why::Failed)?;
     let last = store.versions(id).await.unwrap_or_default().pop();
     let last = last.map(|version| LastVersion { at_ms: version.at_ms, layout: version.layout });
     // What was changed on the way here.

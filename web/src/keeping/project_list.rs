@@ -8,6 +8,7 @@ use super::save_state::{SaveState, Why};
 use super::store::{Relying, Store};
 use super::{names, opening, two_tabs};
 use crate::browser::{digest, time};
+use crate::correction;
 use crate::samples::{self, Samples};
 use crate::state::Desk;
 use crate::words;
@@ -35,7 +36,8 @@ pub async fn rename(desk: Desk, id: &str, name: &str) -> Result<(), Why> {
     }
     let store = free_project(desk, id).await?;
     let (project, text) = store.load(id).await?.ok_or(Why::Failed)?;
-    let layout = Layout { name: name.to_owned(), ..stickleaf_files::read(&text).map_err(|_| Why::Failed)? };
+    let layout = correction::read_kept(&text, project.changed_ms).map_err(|_| Why::Failed)?;
+    let layout = Layout { name: name.to_owned(), ..layout };
     let relying = Relying::On(project.revision);
     let project = Project {
         name: name.to_owned(),
@@ -54,7 +56,8 @@ pub async fn duplicate(desk: Desk, id: &str) -> Result<String, Why> {
     let store = desk.keeping.store().await?;
     let (project, text) = store.load(id).await?.ok_or(Why::Failed)?;
     let name = names::copy_name(&project.name, &taken);
-    let layout = Layout { name: name.clone(), ..stickleaf_files::read(&text).map_err(|_| Why::Failed)? };
+    let layout = correction::read_kept(&text, project.changed_ms).map_err(|_| Why::Failed)?;
+    let layout = Layout { name: name.clone(), ..layout };
     let copy = Project {
         id: digest::by_chance(),
         name: name.clone(),

@@ -142,8 +142,7 @@ async fn try_to_take_over(desk: Desk) -> Result<(), Why> {
     let right = ask(desk, &id, Wish::InAnyCase(HANDING_OVER_MS)).await;
     let store = keeping.store().await?;
     let (project, text) = store.load(&id).await?.ok_or(Why::Failed)?;
-    let mut layout = stickleaf_files::read(&text).map_err(|_| Why::Failed)?;
-    correction::settle(&mut layout, project.changed_ms);
+    let layout = correction::read_kept(&text, project.changed_ms).map_err(|_| Why::Failed)?;
     let has_own_changes = keeping.is_dirty(desk);
     if has_own_changes {
         versions::keep(desk, Occasion::OtherTab).await;

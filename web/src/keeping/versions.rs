@@ -68,8 +68,7 @@ pub fn go_back(desk: Desk, id: String, version: Version) {
 async fn try_to_go_back(desk: Desk, id: &str, version: Version) -> Result<(), Why> {
     opening::open(desk, id).await?;
     keep(desk, Occasion::GoingBack).await;
-    let mut layout = stickleaf_files::read(&version.layout).map_err(|_| Why::Failed)?;
-    correction::settle(&mut layout, version.at_ms);
+    let layout = correction::read_kept(&version.layout, version.at_ms).map_err(|_| Why::Failed)?;
     let files = art_files(&layout);
     let before = desk.finished.get_untracked();
     desk.replace(words::step_go_back(), layout).map_err(|_| Why::Failed)?;

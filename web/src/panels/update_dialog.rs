@@ -132,7 +132,7 @@ impl Changes {
     /// How many drawings are new on pictures that update stickers.
     fn new_ones(self) -> usize {
         let is_update = |change: &&PictureChange| matches!(change.deed, Deed::Update(_));
-        self.all.with(|all| all.iter().filter(is_update).map(|change| change.new().len()).sum())
+        self.all.with(|all| all.iter().filter(is_update).map(|change| change.found_new().len()).sum())
     }
 }
 
@@ -244,7 +244,7 @@ fn lines_of(change: &PictureChange, gone: impl Iterator<Item = usize>) -> Vec<Li
         after: None,
         remark: None,
     });
-    let new = change.new().into_iter().map(|index| &change.drawings[index]).map(|drawing| Line {
+    let new = change.found_new().into_iter().map(|index| &change.drawings[index]).map(|drawing| Line {
         before: None,
         after: Some(drawing.clone()),
         name: drawing.name.clone(),

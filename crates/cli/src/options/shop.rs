@@ -32,6 +32,9 @@ pub struct PageCommand {
     /// How far a background runs past the card's edge
     #[arg(long, value_name = "MM", value_parser = not_negative, default_value = "2")]
     pub bleed_mm: f64,
+    /// Print without the corrections of colours that the layouts have
+    #[arg(long)]
+    pub no_correction: bool,
     #[command(flatten)]
     pub stock: StockOptions,
     #[command(flatten)]

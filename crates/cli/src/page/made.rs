@@ -6,7 +6,7 @@ use kurbo::Size;
 use stickleaf_press::cut::{self, CutPlan, DesignToCut};
 use stickleaf_press::print::{self, DesignToPrint, PrintOptions};
 use stickleaf_press::{Progress, SheetOnPage};
-use stickleaf_sheet::{Finding, Layout, check};
+use stickleaf_sheet::{Correction, Finding, Layout, check};
 
 use crate::options::{PageCommand, beside};
 use crate::pictures::LayoutPictures;
@@ -73,7 +73,11 @@ fn write_print(
             plan,
             pictures,
             resolution_ppi: typed.ppi.unwrap_or(layout.sheet.resolution_ppi),
-            correction: layout.correction.unwrap_or_default(),
+            correction: if typed.no_correction {
+                Correction::NONE
+            } else {
+                layout.correction.unwrap_or_default()
+            },
         })
         .collect();
     let stock = typed.stock.stock();

@@ -47,7 +47,7 @@ impl Told for ValueError {
                 ValueError::Radius => "gib einen Radius von 0 bis 100 mm an",
                 ValueError::Width => "gib eine Breite über 0 und bis 200 mm an",
                 ValueError::PixelsPerMm => "das muss über 0 sein; lass es bei einer Zeichnung ohne Pixel weg",
-                ValueError::PartWithoutPixels => "ein Teil eines Bildes braucht diese Zahl",
+                ValueError::PartWithoutSize => "ein Teil eines Bildes braucht diese Zahl",
                 ValueError::Correction => "das ist keine kleine Korrektur; gib eine Zahl von -0.2 bis 0.2 an",
             }
             .to_owned()

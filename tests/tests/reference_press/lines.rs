@@ -1,8 +1,9 @@
 //! Where the cut lines lie: in the print, in the cut, and against what is printed, as other programs see them.
 
+use kurbo::Size;
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{Options, Tree};
-use stickleaf_press::cut::{CutOptions, Depths, plan};
+use stickleaf_press::cut::{CutOptions, Depths, DesignToCut, page_cut, plan, write_page};
 use stickleaf_press::print::{DesignToPrint, PrintOptions, Profile, write};
 use stickleaf_press::{Progress, SheetOnPage};
 use stickleaf_sheet::{Correction, Layout, Rules};
@@ -43,10 +44,17 @@ fn printed(layout: &Layout, drawn: &mut Drawn, profile: Profile, resolution_ppi:
 
 /// An SVG of the card as resvg sees it at a hundred pixels to the millimetre, a rim of a millimetre round it.
 fn drawn_by_resvg(svg: &str) -> Grey {
+    seen_by_resvg(svg, 5200, 4000, PER_MM)
+}
+
+/// An SVG as resvg sees it at a hundred pixels to the millimetre, in a picture of this size, so many pixels from its corner.
+fn seen_by_resvg(svg: &str, width_px: u32, height_px: u32, from_corner_px: f64) -> Grey {
     let tree = Tree::from_str(svg, &Options::default()).expect("an SVG");
-    let scale = (52.0 * PER_MM) / 52.0 / (96.0 / 25.4);
-    let mut pixmap = Pixmap::new(5200, 4000).expect("a picture");
-    let way = Transform::from_scale(scale as f32, scale as f32).post_translate(PER_MM as f32, PER_MM as f32);
+    // CSS Values and Units: 96 user units to the inch.
+    let scale = (PER_MM / (96.0 / 25.4)) as f32;
+    let mut pixmap = Pixmap::new(width_px, height_px).expect("a picture");
+    let way =
+        Transform::from_scale(scale, scale).post_translate(from_corner_px as f32, from_corner_px as f32);
     resvg::render(&tree, way, &mut pixmap.as_mut());
     Grey::read(&pixmap.encode_png().expect("a PNG"))
 }
@@ -74,6 +82,52 @@ fn the_cut_lies_where_the_print_says() {
         let (a, b) = (print.middle(), cut.middle());
         let apart_mm = libm::hypot(a.0 - b.0, a.1 - b.1) / PER_MM;
         println!("{reader}: middles of all lines {apart_mm:.5} mm apart");
+        assert!(apart_mm < 0.02, "{reader}: {apart_mm} mm");
+    }
+}
+
+#[test]
+fn the_cut_of_a_page_lies_where_its_print_says() {
+    let (mut layout, mut drawn) = black_stickers(300.0);
+    layout.stickers.iter_mut().for_each(|sticker| sticker.art = None);
+    // One upright, one on its side below it.
+    let sheets = vec![
+        SheetOnPage { x: 7.0, y: 4.0, ..SheetOnPage::default() },
+        SheetOnPage { x: 9.0, y: 48.0, is_turned: true, ..SheetOnPage::default() },
+    ];
+    let page = Size::new(64.0, 104.0);
+    let options = PrintOptions {
+        profile: Profile::Shop,
+        page_width: page.width,
+        page_height: page.height,
+        printer_margin: 3.0,
+        bleed: 0.0,
+        ground: [255; 3],
+    };
+    let lines = plan(&layout, &CutOptions::default());
+    let whole = page_cut(&[DesignToCut { name: "Black", sheet: &layout.sheet, plan: &lines }], &sheets);
+    let svg = write_page("Black", page, &whole, Depths::All);
+    let correction = Correction::NONE;
+    let design = DesignToPrint {
+        layout: &layout,
+        plan: &lines,
+        pictures: &mut drawn,
+        resolution_ppi: 300.0,
+        correction,
+    };
+    let mut yes = |_| true;
+    let (pdf, printed) =
+        write(&mut [design], &[sheets], &options, &mut Progress::new(&mut yes)).expect("a print");
+    assert!(!printed.has_ruler, "nothing but lines is on the page");
+    let (width, height) = ((page.width * PER_MM) as u32, (page.height * PER_MM) as u32);
+    let cut = seen_by_resvg(&svg, width, height, 0.0).parted(HALF_LINE);
+    for (reader, page) in rasterised(&pdf, RESOLUTION_PPI) {
+        let print = page.part(0, 0, width as usize, height as usize).parted(HALF_LINE);
+        assert_eq!(print.dark_without_partner(&cut, REACH), 0, "{reader}: printed, not cut");
+        assert_eq!(cut.dark_without_partner(&print, REACH), 0, "{reader}: cut, not printed");
+        let (a, b) = (print.middle(), cut.middle());
+        let apart_mm = libm::hypot(a.0 - b.0, a.1 - b.1) / PER_MM;
+        println!("{reader}: middles of all lines of the page {apart_mm:.5} mm apart");
         assert!(apart_mm < 0.02, "{reader}: {apart_mm} mm");
     }
 }

@@ -311,6 +311,16 @@ export class StickleafPage {
 
   // Runs
 
+  /** Saves the figures of the shop, and gives the path of the file. */
+  async saveShop() {
+    return this.#download(this.#button(WORDS.saveShop));
+  }
+
+  /** Opens figures of a shop from a file. */
+  async openShop(file) {
+    await this.#choose(this.#button(WORDS.openShop), file);
+  }
+
   /** Types something into the field of this name, and takes it. */
   async type(field, text) {
     const box = this.page.getByRole('textbox', { name: field, exact: true });

@@ -131,6 +131,39 @@ story('what was spoilt in a run tells what to allow for in the next', async (pag
   assert.match(await page.sum('Pages'), /^169,/);
 });
 
+story('figures, log and runs go to another device in one file', async (page) => {
+  await page.open();
+  await keepLayout(page, 'Tide pool', [[30, 40], [60, 40]]);
+  await page.goTo('Month');
+  await page.type('Price of a pack', '12.50');
+  await button(page, 'Note this run as made').click();
+  await page.closeNotice();
+  const file = await page.saveShop();
+  const text = await readFile(file, 'utf8');
+  inFolder((at) => {
+    writeFileSync(at('sheet.json'), JSON.stringify(boxes([[30, 40]])));
+    // The command line takes it as settings: exit status 0.
+    stickleaf('run', at('sheet.json'), '--sheets', 10, '--settings', file);
+  });
+
+  // Another window, in which nothing is kept.
+  await page.open();
+  await keepLayout(page, 'Tide pool', [[30, 40], [60, 40]]);
+  await page.goTo('Month');
+  const packs = () => page.page.getByRole('textbox', { name: 'Price of a pack' }).inputValue();
+  assert.equal(await packs(), '0');
+  await page.openShop({ name: 'shop.json', mimeType: 'application/json', buffer: Buffer.from(text) });
+  await page.noticed('Your figures are those of shop.json; nothing new in the blade log, one new run.');
+  assert.equal(await packs(), '12.5');
+  await page.openShop({ name: 'again.json', mimeType: 'application/json', buffer: Buffer.from(text) });
+  await page.noticed('Your figures are those of again.json; nothing new in the blade log, no new runs.');
+  await page.openShop({ name: 'layout.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(boxes([[30, 40]]))) });
+  await page.noticed(/layout\.json.*holds no figures of a shop/);
+  assert.equal(await packs(), '12.5', 'what is no such file changes nothing');
+  await button(page, 'Runs made').click();
+  assert.equal(await page.page.getByRole('textbox', { name: /^Pages spoilt/ }).count(), 1);
+});
+
 for (const [width, height] of SCREENS) {
   for (const colorScheme of ['light', 'dark']) {
     story(`a run of two and its history look well at ${width}x${height} ${colorScheme}`, async (page, say) => {

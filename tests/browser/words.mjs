@@ -74,6 +74,8 @@ export const WORDS = {
   cutOf: 'Cut of',
   cutLines: 'Lines',
   makePages: 'Make these pages',
+  saveShop: 'Save my figures',
+  openShop: 'Open saved figures',
   pageSize: 'Page',
   whoPrints: 'Who prints',
   saveBundle: 'Save everything in one file',

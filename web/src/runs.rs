@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use stickleaf_shop::history::{History, RunRecord};
+use stickleaf_shop::shop_file::add_runs;
 use stickleaf_shop::spoilage::{Spoilage, spoilage};
 
 use crate::browser::keep::{keep, kept};
@@ -57,6 +58,13 @@ impl Runs {
             run.spoilt_pages = Some(spoilt);
             self.put(history);
         }
+    }
+
+    /// Adds those of these runs that the history does not have yet; gives how many they were.
+    pub fn add_new(self, runs: Vec<RunRecord>) -> usize {
+        let mut history = self.history.get_untracked();
+        let count = add_runs(&mut history, runs);
+        if count > 0 && self.put(history) { count } else { 0 }
     }
 
     /// Takes a run out of the history, by its place.

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
+use stickleaf_shop::shop_file::add_entries;
 use stickleaf_shop::trial::{
     AskedScale, BladeLog, CutOutcome, LogEntry, ScaleError, Session, Suggestion, Work, is_same_work,
     nearest_name, suggestion,
@@ -148,6 +149,17 @@ impl Trials {
         if self.add(vec![LogEntry { setting, setting_name, outcome, ..self.entry() }]) {
             self.desk.say(words::logged(1), None);
         }
+    }
+
+    /// Adds those of these entries that the log does not have yet; gives how many they were.
+    pub fn add_new(self, entries: Vec<LogEntry>) -> usize {
+        let mut log = self.log.get_untracked();
+        let count = add_entries(&mut log, entries);
+        if count == 0 || !self.write(LOG, &log) {
+            return 0;
+        }
+        self.log.set(log);
+        count
     }
 
     /// Takes an entry out of the log, by its place.

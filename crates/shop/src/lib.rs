@@ -14,6 +14,7 @@ pub mod page;
 pub mod run;
 pub mod schedule;
 pub mod settings;
+pub mod shop_file;
 pub mod spoilage;
 pub mod trial;
 pub mod what_if;

@@ -5,6 +5,7 @@ mod designs;
 mod figures;
 mod history;
 mod shared;
+mod shop_file;
 mod sums;
 mod tasks;
 mod timed;

@@ -241,6 +241,39 @@ pub fn blade_use(metres: f64, changes: u64) -> String {
     }
 }
 
+words! {
+    shop_file_title: "To keep, and for another device", "Zum Aufheben und für ein anderes Gerät";
+    shop_file_text: "Your figures, the page of label stock, the blade log and the runs made, in one file. The command line takes it as settings.", "Deine Zahlen, die Seite Etikettenpapier, das Klingenbuch und die gemachten Auflagen in einer Datei. Die Kommandozeile nimmt sie als Einstellungen.";
+    save_shop: "Save my figures", "Meine Zahlen sichern";
+    open_shop: "Open saved figures", "Gesicherte Zahlen öffnen";
+}
+
+/// That figures could not be had from a file.
+pub fn shop_not_opened(file: &str, why: &str) -> String {
+    say!(
+        "{file} was not opened: {why}. Your figures are as they were.",
+        "{file} wurde nicht geöffnet: {why}. Deine Zahlen sind, wie sie waren."
+    )
+}
+
+/// That figures came from a file, and what was added from it.
+pub fn shop_opened(file: &str, entries: usize, runs: usize) -> String {
+    let entries = match entries {
+        0 => say!("nothing new in the blade log", "nichts Neues im Klingenbuch"),
+        1 => say!("one entry new in the blade log", "ein Eintrag neu im Klingenbuch"),
+        _ => say!("{entries} entries new in the blade log", "{entries} Einträge neu im Klingenbuch"),
+    };
+    let runs = match runs {
+        0 => say!("no new runs", "keine neuen Auflagen"),
+        1 => say!("one new run", "eine neue Auflage"),
+        _ => say!("{runs} new runs", "{runs} neue Auflagen"),
+    };
+    say!(
+        "Your figures are those of {file}; {entries}, {runs}.",
+        "Deine Zahlen sind die aus {file}; {entries}, {runs}."
+    )
+}
+
 /// How much of a sheet each ink covers.
 pub fn ink_line(shares: [f64; 4]) -> String {
     let [cyan, magenta, yellow, black] = shares.map(|share| figure(100.0 * share, 0));

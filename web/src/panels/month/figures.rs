@@ -6,6 +6,7 @@ use stickleaf_shop::settings::Settings;
 
 use crate::month::Month;
 use crate::panels::fields::{NumberField, TextField};
+use crate::panels::month::shop_file::ShopFileButtons;
 use crate::panels::month::timed::TimedJobs;
 use crate::words::{self, Told};
 
@@ -112,6 +113,7 @@ pub fn Figures() -> impl IntoView {
             <TextField label=words::currency_sign() text=currency take=Callback::new(set_currency) />
         </div>
         <Group title=words::selling_title() figures=&SELLING />
+        <ShopFileButtons />
     }
 }
 

@@ -3,6 +3,7 @@
 use stickleaf_shop::cutting::FitError;
 use stickleaf_shop::page::PageError;
 use stickleaf_shop::settings::SettingsError;
+use stickleaf_shop::shop_file::ShopFileError;
 use stickleaf_shop::trial::{MOST_SETTINGS, ScaleError};
 
 use super::{Told, either};
@@ -50,6 +51,25 @@ impl Told for SettingsError {
     fn told(&self) -> String {
         let value = with_decimal_sign(&self.value.to_string());
         either(&self.asked, || format!("{value} ergibt hier keinen Sinn"))
+    }
+}
+
+impl Told for ShopFileError {
+    fn told(&self) -> String {
+        match self {
+            ShopFileError::Settings(error) => error.told(),
+            ShopFileError::Page(error) => error.told(),
+            _ => either(self, || match self {
+                ShopFileError::NotJson { line, column } => format!(
+                    "Zeile {line}, Spalte {column}: Das ist kein JSON; bring es dort in Ordnung oder nimm eine frühere Kopie"
+                ),
+                ShopFileError::Field(what) => {
+                    format!("ein Feld passt nicht ({what}); bring es in Ordnung oder lass es weg")
+                }
+                _ => "in dieser Datei sind keine Zahlen eines Ladens; öffne eine, die hier gesichert wurde"
+                    .to_owned(),
+            }),
+        }
     }
 }
 

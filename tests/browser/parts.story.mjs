@@ -199,3 +199,40 @@ story('a sheet from before keeps the patch that held for the whole device', asyn
   await page.noticed('other.json is open');
   assert.equal((await saved(page)).correction, undefined);
 }, { seconds: 300 });
+
+story('the Press says how fine each picture prints, and saves the guide as SVG', async (page, say) => {
+  const coarse = await drawn('coarse.png', 700, 700, [100, 100, 240, 180, RED], [400, 400, 200, 200, BLUE]);
+  await page.open(TABLET);
+  await page.openFile(layoutFile('empty.json', boxes([], { name: 'Sea', stickers: [] })));
+  await page.noticed('empty.json is open');
+  await bringIn(page, coarse);
+  const ppi = page.importDialog().getByRole('textbox', { name: 'Pixels to the inch' });
+  await ppi.fill('250');
+  await page.press('Enter');
+  await page.drawingsFound();
+  await page.addDrawings();
+  for (const name of ['coarse 1', 'coarse 2']) {
+    await page.openSticker(name);
+    await page.page.getByRole('button', { name: 'Put one on the sheet' }).click();
+    await page.closePanel();
+  }
+  await page.goTo('Press');
+  await page.page.getByText('250 pixels to the inch at the size on the sheet.').waitFor();
+  await page.page.getByText('2 pictures have fewer than 300 pixels to the inch and print soft.').waitFor();
+  await page.page.getByText('Each picture').click();
+  const rows = await page.page.locator('.fineness tr').allInnerTexts();
+  assert.deepEqual(rows.map((row) => row.replace(/\s+/g, ' ').trim()), ['coarse 1 250 to the inch', 'coarse 2 250 to the inch']);
+  await page.closeNotice();
+  await page.page.locator('.fineness').scrollIntoViewIfNeeded();
+  await looksWell(page, 'fineness 1024 1366', say);
+  const [download] = await Promise.all([
+    page.page.waitForEvent('download'),
+    tap(page, page.page.getByRole('button', { name: 'Save it as SVG' })),
+  ]);
+  const guide = readFileSync(await download.path(), 'utf8');
+  const layout = await page.exportLayout();
+  inFolder((at) => {
+    stickleaf('export', layout, '--guide', at('guide.svg'));
+    assert.equal(guide, readFileSync(at('guide.svg'), 'utf8'), 'the guide of the command line');
+  });
+}, { seconds: 300 });

@@ -56,6 +56,11 @@ impl Picture {
         across(edge, self.width_px, self.height_px)
     }
 
+    /// How many pixels the file's picture has in a row; nothing for a drawing without pixels.
+    pub fn columns(&self) -> Option<f64> {
+        matches!(self.source, Source::Bitmap(_)).then_some(self.width_px)
+    }
+
     /// Draws the whole picture into a rectangle of the context's own units; whatever the context clips is left out.
     pub fn draw(&self, context: &CanvasRenderingContext2d, place: Rect) {
         let Rect { x0, y0, .. } = place;

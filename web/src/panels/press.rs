@@ -3,6 +3,7 @@
 mod bundle_card;
 mod cut_card;
 mod exports;
+mod fineness_card;
 mod guide_card;
 pub mod made;
 mod preview;

@@ -20,6 +20,9 @@ words! {
     to_draw_on: "To draw on", "Zum Zeichnen";
     save_guide: "Make the guide", "Zeichenhilfe erzeugen";
     guide_text: "A see-through picture to lay over or under your drawing, of exactly its size in pixels. Not to be printed.", "Ein durchsichtiges Bild zum Über- oder Unterlegen, genau so viele Pixel groß wie deine Zeichnung. Nicht zum Drucken.";
+    save_guide_svg: "Save it as SVG", "Als SVG sichern";
+    fineness_title: "How fine the pictures print", "Wie fein die Bilder gedruckt werden";
+    each_picture: "Each picture", "Jedes Bild";
     guide_shows: "What the guide shows", "Was die Zeichenhilfe zeigt";
     guide_cut_lines: "cut lines", "Schnittlinien";
     guide_outlines: "outlines", "Konturen";
@@ -104,6 +107,59 @@ pub fn on_a_page(sheets: usize, most: usize, waste_percent: f64) -> String {
     say!(
         "{sheets} sheets on a page; at most {most} by proof. {waste} % of the page is left over.",
         "{sheets} Bögen auf der Seite; bewiesen sind höchstens {most}. {waste} % der Seite bleiben übrig."
+    )
+}
+
+/// The coarsest and the finest picture of pixels at their sizes on the sheet, and how many drawings have none.
+pub fn fineness(ends: Option<(f64, f64)>, drawings: usize) -> String {
+    let of_pixels = ends.map(|(least, most)| {
+        let (least, most) = (figure(least, 0), figure(most, 0));
+        if least == most {
+            say!(
+                "{least} pixels to the inch at the size on the sheet.",
+                "{least} Pixel auf einen Zoll in der Größe auf dem Bogen."
+            )
+        } else {
+            say!(
+                "{least} to {most} pixels to the inch at the sizes on the sheet.",
+                "{least} bis {most} Pixel auf einen Zoll in den Größen auf dem Bogen."
+            )
+        }
+    });
+    let of_none = match drawings {
+        0 => None,
+        1 => Some(say!(
+            "1 picture without pixels is sharp at any size.",
+            "1 Bild ohne Pixel ist in jeder Größe scharf."
+        )),
+        _ => Some(say!(
+            "{drawings} pictures without pixels are sharp at any size.",
+            "{drawings} Bilder ohne Pixel sind in jeder Größe scharf."
+        )),
+    };
+    of_pixels.into_iter().chain(of_none).collect::<Vec<_>>().join(" ")
+}
+
+/// One picture in the list of them.
+pub fn printed_at(ppi: Option<f64>) -> String {
+    match ppi {
+        Some(ppi) => say!("{} to the inch", "{} auf einen Zoll", figure(ppi, 0)),
+        None => pick("sharp at any size", "in jeder Größe scharf").to_owned(),
+    }
+}
+
+/// How many pictures have fewer pixels to the inch than the rules ask.
+pub fn prints_soft(count: usize, least: f64) -> String {
+    let least = figure(least, 0);
+    if count == 1 {
+        return say!(
+            "1 picture has fewer than {least} pixels to the inch and prints soft. Make it smaller, or bring a finer one in.",
+            "1 Bild hat weniger als {least} Pixel auf einen Zoll und wird unscharf gedruckt. Mach es kleiner oder hol ein feineres."
+        );
+    }
+    say!(
+        "{count} pictures have fewer than {least} pixels to the inch and print soft. Make them smaller, or bring finer ones in.",
+        "{count} Bilder haben weniger als {least} Pixel auf einen Zoll und werden unscharf gedruckt. Mach sie kleiner oder hol feinere."
     )
 }
 

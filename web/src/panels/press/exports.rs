@@ -7,6 +7,7 @@ use crate::browser::download::{download, file_stem};
 use crate::icons::{Icon, icon};
 use crate::panels::press::bundle_card::BundleCard;
 use crate::panels::press::cut_card::CutCard;
+use crate::panels::press::fineness_card::FinenessCard;
 use crate::panels::press::guide_card::GuideCard;
 use crate::panels::press::print_card::PrintCard;
 use crate::panels::press::sheet_card::SheetCard;
@@ -64,6 +65,7 @@ pub fn Exports() -> impl IntoView {
         </ul>
         <h3 class="export-group">{words::to_print()}</h3>
         <ul class="exports" role="list">
+            <FinenessCard />
             <PrintCard />
             <SheetCard />
             <StripCard />
@@ -106,7 +108,12 @@ pub fn file_name(desk: Desk, ending: Signal<&'static str>) -> Memo<String> {
 
 fn save(desk: Desk, export: Export, name: &str) {
     let text = desk.peek(|editor| (export.write)(editor.layout()));
-    match download(name, export.media_type, &text) {
+    save_text(desk, name, export.media_type, &text);
+}
+
+/// Saves a text under this name, and says so.
+pub fn save_text(desk: Desk, name: &str, media_type: &str, text: &str) {
+    match download(name, media_type, text) {
         Ok(()) => desk.say(words::saved(name), None),
         Err(_) => desk.say_trouble(words::save_failed()),
     }

@@ -1,8 +1,11 @@
 //! The guide to draw on, and what it shows.
 
 use leptos::prelude::*;
+use stickleaf_press::guide::{self, Parts};
 
+use crate::icons::{Icon, icon};
 use crate::messages::{GuideParts, PressOrder};
+use crate::panels::press::exports::{file_name, save_text};
 use crate::panels::press::made::{MadeCard, MadeFile};
 use crate::state::use_desk;
 use crate::words;
@@ -33,6 +36,13 @@ pub fn GuideCard() -> impl IntoView {
     let parts = RwSignal::new(all);
     let facts = Signal::derive(move || desk.layout.with(|layout| words::pixels_of(&layout.sheet)));
     let order = Signal::derive(move || PressOrder::Guide(parts.get()));
+    let name = file_name(desk, Signal::stored(".guide.svg"));
+    let save_svg = move |_| {
+        let GuideParts { cut_lines, outlines, numbers, zones, margin } = parts.get_untracked();
+        let parts = Parts { cut_lines, outlines, numbers, zones, margin };
+        let svg = desk.peek(|editor| guide::write(editor.layout(), parts));
+        save_text(desk, &name.get_untracked(), "image/svg+xml", &svg);
+    };
     view! {
         <MadeCard file=GUIDE order facts>
             <div class="guide-parts" role="group" aria-label=words::guide_shows()>
@@ -49,6 +59,9 @@ pub fn GuideCard() -> impl IntoView {
                     }
                 }).collect_view()}
             </div>
+            <button type="button" class="button" on:click=save_svg>
+                {icon(Icon::Save)} <span>{words::save_guide_svg()}</span>
+            </button>
         </MadeCard>
     }
 }

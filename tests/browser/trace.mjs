@@ -11,9 +11,9 @@ const KINDS = {
 const kindOf = (name) => Object.keys(KINDS).find((kind) => KINDS[kind].includes(name)) ?? 'other';
 
 /**
- * The frames of a drag: `dragging`, one `{work, by}` for each frame from the first move of a pointer to the last, in
- * milliseconds of the page's thread, in all and by kind of work; `letGo`, the longest task from then on; `drawn`, how many
- * frames came to the screen.
+ * The frames of a drag: `dragging`, one `{work, wall, by}` for each frame from the first move of a pointer to the last, in
+ * milliseconds: for how long the page's thread ran, the clock's time meanwhile, and the first by kind of work. A busy machine
+ * lets the second grow, not the first. `letGo` is the longest task from then on, `drawn` how many frames came to the screen.
  */
 export function framesOf({ traceEvents }) {
   const moves = traceEvents.filter(({ name, args }) => name === 'EventDispatch' && args?.data?.type === 'pointermove');
@@ -29,12 +29,13 @@ export function framesOf({ traceEvents }) {
     .map(({ ts }) => taskOf(ts)?.ts ?? ts);
   const end = begins.find((ts) => ts > last) ?? last;
   const starts = begins.filter((ts) => ts < end);
-  const frames = starts.map((start, index) => ({ start, end: starts[index + 1] ?? end, work: 0, by: {} }));
+  const frames = starts.map((start, index) => ({ start, end: starts[index + 1] ?? end, work: 0, wall: 0, by: {} }));
   const frameOf = (ts) => frames.findLast((frame) => frame.start <= ts && ts < frame.end);
-  for (const { ts, dur } of tasks) {
+  for (const { ts, dur, tdur } of tasks) {
     const frame = frameOf(ts);
     if (frame) {
-      frame.work += dur / 1000;
+      frame.work += tdur / 1000;
+      frame.wall += dur / 1000;
     }
   }
   for (const { ts, own, name } of ownTimes(main)) {
@@ -43,26 +44,26 @@ export function framesOf({ traceEvents }) {
       frame.by[kindOf(name)] = (frame.by[kindOf(name)] ?? 0) + own / 1000;
     }
   }
-  const after = tasks.filter(({ ts }) => ts >= end).map(({ dur }) => dur / 1000);
+  const after = tasks.filter(({ ts }) => ts >= end).map(({ tdur }) => tdur / 1000);
   const drawn = traceEvents.filter(({ name, pid: other, ts }) => name === 'DrawFrame' && other === pid && ts >= starts[0] && ts < end);
   return { dragging: frames, letGo: Math.max(0, ...after), drawn: drawn.length };
 }
 
-/** How long each event took without those that lie within it; in microseconds, as the trace has it. */
+/** How long the thread ran for each event without those that lie within it; in microseconds, as the trace has it. */
 function ownTimes(events) {
   const open = [];
   const all = [];
-  for (const { ts, dur, name, ph } of events) {
-    if (ph !== 'X' || dur === undefined) {
+  for (const { ts, dur, tdur, name, ph } of events) {
+    if (ph !== 'X' || tdur === undefined) {
       continue;
     }
     while (open.length > 0 && open.at(-1).end <= ts) {
       open.pop();
     }
     if (open.length > 0) {
-      open.at(-1).own -= dur;
+      open.at(-1).own -= tdur;
     }
-    const event = { ts, end: ts + dur, own: dur, name };
+    const event = { ts, end: ts + dur, own: tdur, name };
     open.push(event);
     all.push(event);
   }

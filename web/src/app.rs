@@ -119,7 +119,7 @@ fn DeskPlace() -> impl IntoView {
     let desk = use_desk();
     let is_empty =
         Memo::new(move |_| desk.is_settled.get() && desk.layout.with(|layout| layout.stickers.is_empty()));
-    let is_drawing = Memo::new(move |_| desk.read(|editor| editor.tool() != Tool::Move));
+    let is_drawing = Memo::new(move |_| desk.read_at_rest(|editor| editor.tool() != Tool::Move));
     view! {
         <div class="desk">
             <Tray />

@@ -17,6 +17,9 @@ use crate::words::{self, Told};
 /// Common practice, no source.
 const REST_MS: u32 = 150;
 
+/// How often what is read while something is carried changes at most: every so many milliseconds. Faster nobody reads figures.
+const BEAT_MS: u32 = 100;
+
 /// Everything the page knows. Handles only, so it is copied freely; given to the parts of the page as context.
 ///
 /// Parts read through [`Desk::read`], which makes them follow every change, and change through [`Desk::act`] or
@@ -31,6 +34,10 @@ pub struct Desk {
     rested: RwSignal<u64>,
     /// Whether somebody waits for what is carried to rest.
     rest_is_awaited: StoredValue<bool>,
+    /// The revision of the last beat: the last one, but while something is carried it changes only so often.
+    beat: RwSignal<u64>,
+    /// Whether the next beat is on its way.
+    beat_is_awaited: StoredValue<bool>,
     /// The layout as it was when the last change was finished; follows a preview, but not what is carried. So what shows
     /// stickers, rules or counts has nothing to do while a piece is dragged.
     pub layout: Memo<Layout>,
@@ -158,6 +165,8 @@ impl Desk {
             standing,
             rested: RwSignal::new(0),
             rest_is_awaited: StoredValue::new(false),
+            beat: RwSignal::new(0),
+            beat_is_awaited: StoredValue::new(false),
             layout,
             finished,
             keeping: Keeping::new(),
@@ -184,8 +193,15 @@ impl Desk {
         self.editor.with_value(look)
     }
 
+    /// What the editor says now; the caller is called again after every change, but while something is carried only ten times a
+    /// second. For figures that people read meanwhile: to show another one takes the browser longer than to move a piece.
+    pub fn read_on_beat<T>(self, look: impl FnOnce(&Editor) -> T) -> T {
+        self.beat.track();
+        self.editor.with_value(look)
+    }
+
     /// What the editor says now; the caller is called again after every change, but while something is carried only once it
-    /// has rested for a moment. For what takes long to show.
+    /// has rested for a moment. For what takes long to show, and for what does not depend on where it is carried.
     pub fn read_at_rest<T>(self, look: impl FnOnce(&Editor) -> T) -> T {
         self.rested.track();
         self.editor.with_value(look)
@@ -203,6 +219,7 @@ impl Desk {
         let mut done = None;
         let mut is_changed = false;
         let mut refused = None;
+        let was_carrying = self.peek(Editor::is_carrying);
         self.editor.update_value(|editor| {
             let before = editor.revision();
             done = Some(deed(editor));
@@ -218,21 +235,41 @@ impl Desk {
                 self.standing.set(standing);
             }
             self.revision.update(|revision| *revision += 1);
-            self.tell_at_rest();
+            // What is taken into the hand is shown at once, as is what is let go.
+            if was_carrying && self.peek(Editor::is_carrying) {
+                self.await_rest();
+                self.await_beat();
+            } else {
+                self.rested.set(self.revision.get_untracked());
+                self.beat.set(self.revision.get_untracked());
+            }
         }
         done.expect("the editor's value lives as long as the page")
     }
 
-    /// Tells those who read at rest: at once, or when what is carried has rested.
-    fn tell_at_rest(self) {
+    /// Tells those who read at rest when what is carried has rested.
+    fn await_rest(self) {
         let now = self.revision.get_untracked();
-        if !self.peek(Editor::is_carrying) {
-            self.rested.set(now);
-        } else if !self.rest_is_awaited.get_value() {
+        if !self.rest_is_awaited.get_value() {
             self.rest_is_awaited.set_value(true);
             after(REST_MS, move || {
                 self.rest_is_awaited.set_value(false);
-                if self.revision.get_untracked() == now { self.rested.set(now) } else { self.tell_at_rest() }
+                if self.revision.get_untracked() == now {
+                    self.rested.set(now);
+                } else if self.peek(Editor::is_carrying) {
+                    self.await_rest();
+                }
+            });
+        }
+    }
+
+    /// Tells those who read on the beat when it is time.
+    fn await_beat(self) {
+        if !self.beat_is_awaited.get_value() {
+            self.beat_is_awaited.set_value(true);
+            after(BEAT_MS, move || {
+                self.beat_is_awaited.set_value(false);
+                self.beat.set(self.revision.get_untracked());
             });
         }
     }

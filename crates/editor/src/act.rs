@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Rect, Vec2};
 use stickleaf_outline::{Placement, Turn};
-use stickleaf_sheet::{Background, Layout, Turns, Zone};
+use stickleaf_sheet::{Background, Finding, Layout, RULE_TOLERANCE, Rule, Turns, Zone};
 
 use crate::editor::Editor;
 use crate::free_spot;
@@ -178,7 +178,7 @@ impl Editor {
         self.carry_with(|placement, _| Placement { at: placement.at + travel, ..*placement });
         let Some(&[(piece, _)]) = self.lifted.as_ref().map(|lifted| &lifted.places[..]) else { return };
         if self.habits.stick
-            && self.live_findings().iter().any(stickleaf_sheet::Finding::is_broken)
+            && self.live_findings().iter().any(Finding::is_broken)
             && let Some(placement) = self.slid(piece)
         {
             self.document.carry(&[(piece, placement)]);
@@ -210,9 +210,26 @@ impl Editor {
 
     /// Where a carried piece that comes a little too near keeps every rule.
     fn slid(&self, piece: usize) -> Option<Placement> {
+        if self.live_findings().iter().any(|finding| self.least_push(finding) > STICK_REACH) {
+            return None;
+        }
         let others = free_spot::others(self.lines(), piece);
         let placement = &self.layout().pieces[piece].placement;
         free_spot::eased(self.layout(), &others, &self.document.cut_line(piece), placement, STICK_REACH)
+    }
+
+    /// At least so far has a carried piece to be pushed to mend a finding, in millimetres: what is missing; and all that is
+    /// asked where it lies on something.
+    fn least_push(&self, finding: &Finding) -> f64 {
+        match finding.rule {
+            Rule::Overlap => self.layout().rules.spacing,
+            Rule::Zone => {
+                let is_it = |zone: &&Zone| finding.zone.as_ref() == Some(&zone.name);
+                let clearances = self.layout().zones().iter().filter(is_it).map(|zone| zone.clearance);
+                clearances.fold(f64::INFINITY, f64::min)
+            }
+            _ => finding.limit - finding.measured - RULE_TOLERANCE,
+        }
     }
 
     /// Puts every lifted piece where `place` says, given how it lay and which turns are allowed.

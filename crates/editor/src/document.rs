@@ -34,9 +34,8 @@ pub struct Document {
 #[derive(Clone, Debug)]
 struct Carried {
     pieces: Vec<usize>,
-    /// The hard findings between pieces that stay.
-    quiet: Vec<Finding>,
-    warnings: Vec<Finding>,
+    /// How many hard findings there are between pieces that stay. They come first, then the live ones, then warnings.
+    quiet: usize,
     /// The smallest gap between pieces that stay.
     quiet_gap: f64,
     /// The hard findings of the carried pieces.
@@ -176,10 +175,11 @@ impl Document {
     pub fn lift(&mut self, pieces: Vec<usize>) {
         let touches = |finding: &Finding| finding.pieces.iter().any(|piece| pieces.contains(piece));
         let (hard, warnings): (Vec<Finding>, Vec<Finding>) =
-            self.findings.iter().cloned().partition(Finding::is_broken);
-        let (live, quiet) = hard.into_iter().partition(touches);
+            std::mem::take(&mut self.findings).into_iter().partition(Finding::is_broken);
+        let (live, quiet): (Vec<Finding>, Vec<Finding>) = hard.into_iter().partition(touches);
         let quiet_gap = self.gaps.without(&pieces, &self.lines);
-        self.carried = Some(Carried { pieces, quiet, warnings, quiet_gap, live });
+        self.findings = quiet.iter().chain(&live).chain(&warnings).cloned().collect();
+        self.carried = Some(Carried { pieces, quiet: quiet.len(), quiet_gap, live });
     }
 
     /// Puts a zone of the background in force elsewhere, and checks only the pieces near where it was and is.
@@ -222,7 +222,8 @@ impl Document {
             .iter()
             .fold(carried.quiet_gap, |gap, &piece| gap_to_others(&self.lines, piece, gap));
         self.score.smallest_gap = (self.lines.len() > 1).then_some(gap);
-        self.findings = carried.quiet.iter().chain(&live).chain(&carried.warnings).cloned().collect();
+        let before = carried.quiet..carried.quiet + carried.live.len();
+        self.findings.splice(before, live.iter().cloned());
         carried.live = live;
         self.carried = Some(carried);
     }

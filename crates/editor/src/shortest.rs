@@ -11,7 +11,7 @@ use std::collections::BinaryHeap;
 use std::sync::Arc;
 
 use kurbo::{Point, Vec2};
-use stickleaf_outline::{Disc, Outline, Placement, depth, gap_within};
+use stickleaf_outline::{Disc, Outline, Placement, depth, depth_beyond, gap_within};
 use stickleaf_sheet::Layout;
 
 use crate::free_spot::is_free;
@@ -242,5 +242,5 @@ fn sunk(line: &Outline, other: &Outline) -> f64 {
         core::iter::once(start).chain(middles.map(move |part| start.lerp(end, part)))
     };
     let inside = line.edges().flat_map(along).filter(|&point| bounds.contains(point));
-    inside.map(|point| depth(other, point)).fold(0.0, f64::max)
+    inside.fold(0.0, |deepest, point| depth_beyond(other, point, deepest).unwrap_or(deepest))
 }

@@ -108,6 +108,23 @@ fn consider(outline: &Outline, (middle, half): (Point, f64), best: &mut Disc, op
     }
 }
 
+/// How far a point lies inside the outline if that is further than `least`, which is not negative; else nothing.
+///
+/// The cheap question for the deepest of many points: most are answered by the first edge that is near enough.
+pub fn depth_beyond(outline: &Outline, point: Point, least: f64) -> Option<f64> {
+    if !outline.contains(point) {
+        return None;
+    }
+    let mut nearest = f64::INFINITY;
+    for (start, end) in outline.edges() {
+        nearest = nearest.min((nearest_on_segment(point, start, end) - point).hypot2());
+        if nearest <= least * least {
+            return None;
+        }
+    }
+    Some(nearest.sqrt())
+}
+
 /// How far a point lies inside the outline; negative outside.
 pub fn depth(outline: &Outline, point: Point) -> f64 {
     let squared = |(start, end)| (nearest_on_segment(point, start, end) - point).hypot2();
@@ -119,6 +136,15 @@ pub fn depth(outline: &Outline, point: Point) -> f64 {
 mod tests {
     use super::*;
     use crate::path;
+
+    #[test]
+    fn the_depth_is_told_only_beyond_what_is_known() {
+        let box_ = path::parse("M0 0H40V10H0Z").unwrap();
+        let point = Point::new(20.0, 3.0);
+        assert_eq!(depth_beyond(&box_, point, 2.9), Some(3.0));
+        assert_eq!(depth_beyond(&box_, point, 3.0), None);
+        assert_eq!(depth_beyond(&box_, Point::new(20.0, -3.0), 0.0), None);
+    }
 
     #[test]
     fn the_disc_in_a_rectangle_is_half_its_shorter_side() {

@@ -45,7 +45,7 @@ mod trace;
 
 pub use border::{BORDER_TOLERANCE, border};
 pub use corners::{CORNER_SHARE, TightCorner, tight_inner_corner};
-pub use disc::{Disc, depth, inner_disc};
+pub use disc::{Disc, depth, depth_beyond, inner_disc};
 pub use distance::{Gap, gap, gap_within};
 pub use finish::{FINISH_TOLERANCE, MovedOut, Radii, WideSpot, moved_out, rounded, widened};
 pub use islands::{HALF_COVER, Island, Islands, MOST_SPECKS_LISTED, PixelBounds, islands};

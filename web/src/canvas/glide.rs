@@ -28,13 +28,20 @@ impl Glide {
     /// Where every piece of the layout is drawn at this moment.
     ///
     /// Pieces set out when a preview of packing shows others than before; at any other time they are where they lie.
-    pub fn shown(&mut self, layout: &Layout, is_previewing: bool, now_ms: f64, is_still: bool) -> Vec<Shown> {
+    /// `is_still` says whether they shall not be seen to move; it is asked only then.
+    pub fn shown(
+        &mut self,
+        layout: &Layout,
+        is_previewing: bool,
+        now_ms: f64,
+        is_still: impl FnOnce() -> bool,
+    ) -> Vec<Shown> {
         if layout.pieces != self.pieces {
             let packs = is_previewing || self.was_previewing;
             self.from =
-                if packs && !is_still { self.setting_out(&layout.pieces, now_ms) } else { Vec::new() };
+                if packs && !is_still() { self.setting_out(&layout.pieces, now_ms) } else { Vec::new() };
             self.start_ms = now_ms;
-            self.pieces = layout.pieces.clone();
+            self.follow(&layout.pieces);
         }
         self.was_previewing = is_previewing;
         if !self.is_under_way(now_ms) {
@@ -46,6 +53,23 @@ impl Glide {
     /// Whether pieces still move at this moment.
     pub fn is_under_way(&self, now_ms: f64) -> bool {
         !self.from.is_empty() && now_ms - self.start_ms < GLIDE_MS
+    }
+
+    /// Notes where pieces lie. While the same ones only move, as under a hand, nothing but their places is copied.
+    fn follow(&mut self, pieces: &[Piece]) {
+        let are_same = self.pieces.len() == pieces.len()
+            && self
+                .pieces
+                .iter()
+                .zip(pieces)
+                .all(|(old, new)| old.sticker == new.sticker && old.locked == new.locked);
+        if !are_same {
+            self.pieces = pieces.to_vec();
+            return;
+        }
+        for (old, new) in self.pieces.iter_mut().zip(pieces) {
+            old.placement = new.placement;
+        }
     }
 
     fn at(&self, now_ms: f64) -> Vec<Shown> {
@@ -102,12 +126,12 @@ mod tests {
     #[test]
     fn pieces_set_out_only_while_packing() {
         let mut glide = Glide::default();
-        glide.shown(&layout(&[(0.0, 350.0)]), false, 0.0, false);
-        let moved = glide.shown(&layout(&[(8.0, 10.0)]), false, 10.0, false);
+        glide.shown(&layout(&[(0.0, 350.0)]), false, 0.0, || false);
+        let moved = glide.shown(&layout(&[(8.0, 10.0)]), false, 10.0, || false);
         assert_eq!(moved[0].placement, Placement::turned(8.0, 0.0, 10.0));
-        let first = glide.shown(&layout(&[(16.0, 350.0)]), true, 20.0, false);
+        let first = glide.shown(&layout(&[(16.0, 350.0)]), true, 20.0, || false);
         assert_eq!(first[0].placement.at.x, 8.0);
-        let half = glide.shown(&layout(&[(16.0, 350.0)]), true, 100.0, false);
+        let half = glide.shown(&layout(&[(16.0, 350.0)]), true, 100.0, || false);
         // Half the time is seven eighths of the way, and the turn goes through zero.
         assert_eq!(half[0].placement.at.x, 15.0);
         assert!((half[0].placement.turn.to_degrees() - 352.5).abs() < 1e-9);
@@ -117,8 +141,8 @@ mod tests {
     #[test]
     fn nothing_moves_for_those_who_want_it_still() {
         let mut glide = Glide::default();
-        glide.shown(&layout(&[(0.0, 0.0)]), true, 0.0, true);
-        let shown = glide.shown(&layout(&[(9.0, 0.0), (5.0, 0.0)]), true, 10.0, true);
+        glide.shown(&layout(&[(0.0, 0.0)]), true, 0.0, || true);
+        let shown = glide.shown(&layout(&[(9.0, 0.0), (5.0, 0.0)]), true, 10.0, || true);
         assert_eq!(shown[0].placement.at.x, 9.0);
         assert_eq!(shown[1].strength, 1.0);
     }

@@ -31,6 +31,8 @@ impl<'a> Labels<'a> {
         canvas: Size,
         marks: Vec<Rect>,
     ) -> Labels<'a> {
+        // Once for all: a browser takes longer to read a font than to write a label.
+        context.set_font(FONT);
         Labels { context, palette, places: Places::new(canvas, marks) }
     }
 
@@ -39,7 +41,6 @@ impl<'a> Labels<'a> {
     ///
     /// `side` says to which side of the point it goes first. The context is in pixels.
     pub fn write(&mut self, text: &str, near: Point, side: Vec2, colour: &str, is_strong: bool) {
-        self.context.set_font(FONT);
         let width = self.context.measure_text(text).map_or(60.0, |size| size.width()) + 2.0 * SIDE_PX;
         let Some(place) = self.places.take(Size::new(width, HEIGHT_PX), near, side) else { return };
         trace_rounded(self.context, place, HEIGHT_PX / 2.0);

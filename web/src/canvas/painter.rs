@@ -90,7 +90,7 @@ impl Painter {
         }
         self.moving.resize(view.canvas, ratio);
         let was_under_way = self.glide.is_under_way(now_ms);
-        let shown = self.glide.shown(editor.layout(), editor.is_previewing(), now_ms, reduces_motion());
+        let shown = self.glide.shown(editor.layout(), editor.is_previewing(), now_ms, reduces_motion);
         let is_under_way = self.glide.is_under_way(now_ms);
         let key = StillKey {
             view: *view,

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use stickleaf_editor::Editor;
 use stickleaf_sheet::Layout;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
@@ -172,7 +173,11 @@ fn begin(desk: Desk, relying: Relying) -> Option<(Result<Writing, Why>, Project,
     Some((writing, project, change))
 }
 
+/// The sheet in small; nothing while something is carried, whose hand it would hold up. The next write has it then.
 fn miniature(desk: Desk, layout: &Layout) -> Option<String> {
+    if desk.peek(Editor::is_carrying) {
+        return None;
+    }
     let draw =
         |pictures: &_| desk.keeping.miniature.try_update_value(|miniature| miniature.draw(layout, pictures));
     desk.pictures.with_untracked(draw).flatten()

@@ -79,7 +79,8 @@ fn Progress() -> impl IntoView {
         state.as_ref().is_some_and(|state| matches!(state.aim, PackAim::Place | PackAim::Fill))
     });
     let part = move || {
-        let (placed, ceiling) = desk.read(|editor| (editor.score().placed, editor.score().ceiling.most));
+        let (placed, ceiling) =
+            desk.read_at_rest(|editor| (editor.score().placed, editor.score().ceiling.most));
         placed as f64 / ceiling.max(1) as f64
     };
     let is_stopping =

@@ -59,7 +59,7 @@ pub fn Panels() -> impl IntoView {
 #[component]
 fn PanelTabs(height: RwSignal<f64>) -> impl IntoView {
     let desk = use_desk();
-    let broken = Memo::new(move |_| desk.read(|editor| broken_count(editor.findings())));
+    let broken = Memo::new(move |_| desk.read_on_beat(|editor| broken_count(editor.findings())));
     let tab = move |panel: Panel, word: &'static str, picture: Icon| {
         let target = panel.clone();
         let is_findings = panel == Panel::Findings;

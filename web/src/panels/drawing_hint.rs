@@ -11,7 +11,7 @@ use crate::words;
 #[component]
 pub fn DrawingHint() -> impl IntoView {
     let desk = use_desk();
-    let tool = Memo::new(move |_| desk.read(Editor::tool));
+    let tool = Memo::new(move |_| desk.read_at_rest(Editor::tool));
     let told = move || match tool.get() {
         Tool::DrawBlob => words::drawing_blob(),
         Tool::Choose => words::choosing_several(),

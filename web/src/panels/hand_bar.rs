@@ -21,14 +21,16 @@ use crate::words;
 #[component]
 pub fn HandBar() -> impl IntoView {
     let desk = use_desk();
-    let is_shown =
-        Memo::new(move |_| desk.read(|editor| !editor.selection().is_empty() && !editor.is_previewing()));
-    let has_zone =
-        Memo::new(move |_| desk.read(|editor| editor.chosen_zone().is_some() && !editor.is_previewing()));
+    let is_shown = Memo::new(move |_| {
+        desk.read_at_rest(|editor| !editor.selection().is_empty() && !editor.is_previewing())
+    });
+    let has_zone = Memo::new(move |_| {
+        desk.read_at_rest(|editor| editor.chosen_zone().is_some() && !editor.is_previewing())
+    });
     let is_exact = RwSignal::new(false);
-    let is_several = Memo::new(move |_| desk.read(|editor| editor.tool() == Tool::Choose));
+    let is_several = Memo::new(move |_| desk.read_at_rest(|editor| editor.tool() == Tool::Choose));
     let is_hint = Memo::new(move |_| {
-        desk.read(|editor| {
+        desk.read_at_rest(|editor| {
             editor.selection().is_empty()
                 && editor.chosen_zone().is_none()
                 && !editor.is_previewing()
@@ -58,21 +60,21 @@ pub fn HandBar() -> impl IntoView {
 #[component]
 fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
     let desk = use_desk();
-    let only = Memo::new(move |_| desk.read(|editor| only_chosen(editor).cloned()));
+    let only = Memo::new(move |_| desk.read_on_beat(|editor| only_chosen(editor).cloned()));
     let title = Memo::new(move |_| {
-        desk.read(|editor| match editor.selection() {
+        desk.read_at_rest(|editor| match editor.selection() {
             [only] => words::piece_name(editor.layout(), *only),
             [] => String::new(),
             chosen => words::chosen(chosen.len()),
         })
     });
     let is_locked = Memo::new(move |_| {
-        desk.read(|editor| {
+        desk.read_at_rest(|editor| {
             let is_locked = |&piece: &usize| editor.layout().pieces[piece].locked;
             !editor.selection().is_empty() && editor.selection().iter().all(is_locked)
         })
     });
-    let are_two = Memo::new(move |_| desk.read(|editor| editor.selection().len() == 2));
+    let are_two = Memo::new(move |_| desk.read_at_rest(|editor| editor.selection().len() == 2));
     let button = move |word: &'static str, picture: Icon, deed: fn(Desk)| {
         view! {
             <button type="button" class="hand-button" aria-label=word title=word on:click=move |_| deed(desk)>
@@ -142,7 +144,7 @@ fn Hand(is_exact: RwSignal<bool>) -> impl IntoView {
 #[component]
 fn SeveralSwitch() -> impl IntoView {
     let desk = use_desk();
-    let is_on = Memo::new(move |_| desk.read(|editor| editor.tool() == Tool::Choose));
+    let is_on = Memo::new(move |_| desk.read_at_rest(|editor| editor.tool() == Tool::Choose));
     let switch = move |_| {
         desk.act(|editor| editor.set_tool(if is_on.get_untracked() { Tool::Move } else { Tool::Choose }))
     };

@@ -4,7 +4,8 @@ use leptos::prelude::*;
 use stickleaf_outline::Outline;
 use stickleaf_sheet::{Rules, Sticker};
 use wasm_bindgen::JsCast;
-use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
+use wasm_bindgen::closure::Closure;
+use web_sys::{Blob, CanvasRenderingContext2d, HtmlCanvasElement, Url};
 
 use crate::canvas::draw_rough;
 use crate::state::use_desk;
@@ -19,18 +20,24 @@ const ROOM_PX: f64 = 3.0;
 const ROUGH_GRAIN_PX: f64 = 4.0;
 
 /// The picture of a sticker; follows its outline, its border and its art.
+///
+/// It is drawn on a canvas out of sight and shown as an image: a browser keeps each canvas of the page as a layer of its own and
+/// goes through all of them whenever anything on the page changes.
 #[component]
 pub fn Thumbnail(
     /// The sticker's id.
     id: String,
 ) -> impl IntoView {
     let desk = use_desk();
-    let canvas = NodeRef::<leptos::html::Canvas>::new();
+    let canvas: Option<HtmlCanvasElement> =
+        document().create_element("canvas").ok().and_then(|element| element.dyn_into().ok());
+    let canvas = StoredValue::new_local(canvas);
+    let address = Address::new();
     let shown =
         Memo::new(move |_| desk.layout.with(|layout| Some((layout.sticker(&id)?.clone(), layout.rules))));
     Effect::new(move |_| {
         desk.pictures.track();
-        if let (Some(canvas), Some((sticker, rules))) = (canvas.get(), shown.get()) {
+        if let (Some(canvas), Some((sticker, rules))) = (canvas.get_value(), shown.get()) {
             let picture =
                 sticker.art.as_ref().and_then(|art| Some((desk.pictures.get(&art.file)?, art.clone())));
             let ratio = window().device_pixel_ratio().clamp(1.0, 3.0);
@@ -59,9 +66,41 @@ pub fn Thumbnail(
             context.set_line_width(1.0 / scale(&sticker, &rules));
             context.set_stroke_style_str("rgba(80, 84, 92, 0.55)");
             context.stroke();
+            address.take(&canvas);
         }
     });
-    view! { <canvas class="thumbnail" node_ref=canvas aria-hidden="true"></canvas> }
+    view! { <img class="thumbnail" alt="" aria-hidden="true" src=move || address.0.get() /> }
+}
+
+/// Where the browser keeps the picture that is shown, until there is another one.
+#[derive(Clone, Copy)]
+struct Address(RwSignal<Option<String>>);
+
+impl Address {
+    fn new() -> Address {
+        let address = Address(RwSignal::new(None));
+        on_cleanup(move || address.let_go());
+        address
+    }
+
+    /// Shows what is drawn on a canvas. A browser that does not let it be read shows what there was.
+    fn take(self, canvas: &HtmlCanvasElement) {
+        let made = Closure::once_into_js(move |blob: Option<Blob>| {
+            let url = blob.and_then(|blob| Url::create_object_url_with_blob(&blob).ok());
+            // The card may be gone by now.
+            if let Some(url) = url.filter(|_| !self.0.is_disposed()) {
+                self.let_go();
+                self.0.set(Some(url));
+            }
+        });
+        let _ = canvas.to_blob(made.unchecked_ref());
+    }
+
+    fn let_go(self) {
+        if let Some(Some(url)) = self.0.try_get_untracked() {
+            let _ = Url::revoke_object_url(&url);
+        }
+    }
 }
 
 /// CSS pixels to the millimetre at which a sticker just fits.

@@ -10,8 +10,8 @@ use crate::words;
 #[component]
 pub fn ToldPiece() -> impl IntoView {
     let desk = use_desk();
-    let chosen = Memo::new(move |_| desk.read(|editor| editor.selection().to_vec()));
-    let zone = Memo::new(move |_| desk.read(|editor| editor.chosen_zone()));
+    let chosen = Memo::new(move |_| desk.read_at_rest(|editor| editor.selection().to_vec()));
+    let zone = Memo::new(move |_| desk.read_at_rest(|editor| editor.chosen_zone()));
     let told = Memo::new(move |_| {
         desk.finished.track();
         let unit = desk.unit.get();

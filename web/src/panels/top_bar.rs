@@ -167,10 +167,14 @@ fn Places() -> impl IntoView {
 fn HistoryButtons() -> impl IntoView {
     let desk = use_desk();
     let undo_title = move || {
-        desk.read(|editor| editor.undo_label().map(|label| format!("{}: {}", words::undo(), label.told())))
+        desk.read_at_rest(|editor| {
+            editor.undo_label().map(|label| format!("{}: {}", words::undo(), label.told()))
+        })
     };
     let redo_title = move || {
-        desk.read(|editor| editor.redo_label().map(|label| format!("{}: {}", words::redo(), label.told())))
+        desk.read_at_rest(|editor| {
+            editor.redo_label().map(|label| format!("{}: {}", words::redo(), label.told()))
+        })
     };
     view! {
         <button
@@ -178,7 +182,7 @@ fn HistoryButtons() -> impl IntoView {
             class="button bare"
             title=undo_title
             aria-keyshortcuts="Control+Z"
-            disabled=move || !desk.read(Editor::can_undo)
+            disabled=move || !desk.read_at_rest(Editor::can_undo)
             on:click=move |_| { desk.act(Editor::undo); }
         >
             {icon(Icon::Undo)} <span class="word">{words::undo()}</span>
@@ -188,7 +192,7 @@ fn HistoryButtons() -> impl IntoView {
             class="button bare"
             title=redo_title
             aria-keyshortcuts="Control+Shift+Z"
-            disabled=move || !desk.read(Editor::can_redo)
+            disabled=move || !desk.read_at_rest(Editor::can_redo)
             on:click=move |_| { desk.act(Editor::redo); }
         >
             {icon(Icon::Redo)} <span class="word">{words::redo()}</span>

@@ -62,7 +62,7 @@ fn BringArtIn() -> impl IntoView {
 fn RoughIn() -> impl IntoView {
     let desk = use_desk();
     let job = expect_context::<Job>();
-    let is_drawing = move || desk.read(|editor| editor.tool() == Tool::DrawBlob);
+    let is_drawing = move || desk.read_at_rest(|editor| editor.tool() == Tool::DrawBlob);
     view! {
         <button
             type="button"

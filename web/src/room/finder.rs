@@ -35,7 +35,7 @@ impl RoomFinder {
         // While packing the sheet changes too fast to look at.
         let state = Memo::new(move |_| {
             let now = desk.finished.get();
-            (!desk.read(|editor| editor.is_previewing())).then_some(now)
+            (!desk.read_at_rest(|editor| editor.is_previewing())).then_some(now)
         });
         let fresh = Memo::new(move |_| {
             let now = state.get()?;

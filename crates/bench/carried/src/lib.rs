@@ -48,7 +48,7 @@ fn on_canvas(editor: &Editor, away: Vec2) -> Point {
 /// A way round: near its own place, or over the others.
 fn away(is_far: u32, step: u32) -> Vec2 {
     let angle = f64::from(step % 64) / 64.0 * core::f64::consts::TAU;
-    let (x, y) = if is_far == 0 { (1.5, 1.5) } else { (100.0, 40.0) };
+    let (x, y) = if is_far == 0 { (4.0, 4.0) } else { (100.0, 40.0) };
     Vec2::new(x * libm::sin(2.0 * angle), y * libm::sin(3.0 * angle))
 }
 

@@ -1,5 +1,6 @@
 //! `run`: so many sheets of one or more layouts: pages, time, ink, blades, stock, cost and price.
 
+mod moves;
 mod timed;
 
 use std::path::Path;
@@ -41,6 +42,7 @@ pub fn run(typed: &RunCommand) -> Result<Outcome, Trouble> {
         disk::write(file, &report::text(&settings))?;
     }
     let mut designs = Vec::new();
+    let mut sizes = Vec::new();
     let mut notes = Vec::new();
     let mut is_lacking = false;
     for (file, &sheets) in typed.layouts.iter().zip(&typed.sheets) {
@@ -58,11 +60,17 @@ pub fn run(typed: &RunCommand) -> Result<Outcome, Trouble> {
             is_lacking = true;
         }
         designs.push(design);
+        sizes.push((layout.sheet.width, layout.sheet.height));
     }
     let run = run_sheet(&settings, &designs).map_err(Trouble::Settings)?;
+    let moves = match (&designs[..], &sizes[..], typed.sheets_per_page) {
+        ([design], [size], None) => moves::moves(&settings, &typed.stock.stock(), design, *size),
+        _ => Vec::new(),
+    };
     history::write(typed, history, &run)?;
     if typed.report.is_json() {
-        let report = RunReport { timed: found, ..RunReport::new(&settings, &designs, &run, &notes) };
+        let by_size = &moves[..];
+        let report = RunReport { timed: found, by_size, ..RunReport::new(&settings, &designs, &run, &notes) };
         output::print(&report::text(&report));
     } else {
         if let Some(found) = &found {
@@ -70,10 +78,11 @@ pub fn run(typed: &RunCommand) -> Result<Outcome, Trouble> {
         }
         // A table on standard output is not to be mixed with words.
         let is_taken = typed.csv.as_deref().is_some_and(disk::is_standard);
+        let by_size = moves::lines(&moves, designs[0].per_page);
         if is_taken {
-            output::tell(&lines(&settings, &run))
+            output::tell(&lines(&settings, &run, &by_size))
         } else {
-            output::print(&lines(&settings, &run))
+            output::print(&lines(&settings, &run, &by_size))
         }
         for note in &notes {
             output::tell(note);
@@ -140,6 +149,8 @@ struct RunReport<'a> {
     blade_changes: u64,
     /// What followed from two timed jobs; null without them.
     timed: Option<timed::Found>,
+    /// How the cost moves with the size of the sheet; empty for several designs and without prices.
+    by_size: &'a [moves::Move],
     run: &'a RunSheet,
     notes: &'a [String],
 }
@@ -232,6 +243,7 @@ impl<'a> RunReport<'a> {
             packs_to_buy: run.packs_to_buy,
             blade_changes: run.blade_changes,
             timed: None,
+            by_size: &[],
             run,
             notes,
         }
@@ -259,7 +271,7 @@ fn time(seconds: f64) -> String {
     }
 }
 
-fn lines(settings: &Settings, run: &RunSheet) -> String {
+fn lines(settings: &Settings, run: &RunSheet, by_size: &str) -> String {
     let mut text = design_lines(run);
     let done = time(run.schedule.done_s);
     let at_best = if run.schedule.done_s > run.schedule.at_best_s * 1.001 {
@@ -280,6 +292,7 @@ fn lines(settings: &Settings, run: &RunSheet) -> String {
         run.blade_changes,
     ));
     text.push_str(&cost_lines(settings, run));
+    text.push_str(by_size);
     text.push_str("\nwhat to do:\n");
     for (number, task) in run.tasks.iter().enumerate() {
         text.push_str(&format!("{:>3}. {}\n", number + 1, deed(run, &task.deed)));
@@ -329,6 +342,7 @@ fn cost_lines(settings: &Settings, run: &RunSheet) -> String {
         return "no prices are given, so there is no cost; give them with --settings\n".to_owned();
     }
     let currency = &settings.currency;
+    let sign = if currency.is_empty() { String::new() } else { format!("{currency} ") };
     let mut rows = vec![vec!["cost".to_owned(), "run".to_owned(), "a sheet".to_owned()]];
     let each = |cents: f64| format!("{:.3}", cents / 100.0);
     for &(post, cents) in &run.bill.posts {
@@ -336,7 +350,7 @@ fn cost_lines(settings: &Settings, run: &RunSheet) -> String {
     }
     rows.push(vec!["all".to_owned(), run.bill.total.text(currency), each(run.sheet_cents)]);
     format!(
-        "\n{}a sticker costs {}; ask {} a sheet to have {} % of it left after {} in fees\n",
+        "\n{}a sticker costs {sign}{}; ask {} a sheet to have {} % of it left after {sign}{} in fees\n",
         columns(&rows),
         each(run.sticker_cents),
         run.price.sheet.text(currency),

@@ -5,7 +5,6 @@ use serde::Serialize;
 use crate::costs::{Bill, Price, Usage, bill, price};
 use crate::cutting::CutWork;
 use crate::ink::Coverage;
-use crate::money::Cents;
 use crate::schedule::{Pages, Schedule, schedule};
 use crate::settings::{Settings, SettingsError};
 
@@ -248,29 +247,10 @@ fn tasks(runs: &[DesignRun], schedule: &Schedule, packs: u64, changes: &[f64], s
     tasks
 }
 
-/// How the cost of a sheet moves when as many sheets lie on a page, or as many stickers on a sheet, as are listed.
-pub fn cost_by_sheets_per_page(
-    settings: &Settings,
-    design: &Design,
-    per_page: impl IntoIterator<Item = u64>,
-) -> Result<Vec<(u64, f64)>, SettingsError> {
-    per_page
-        .into_iter()
-        .map(|count| {
-            let run = run_sheet(settings, &[Design { per_page: count, ..design.clone() }])?;
-            Ok((count, run.sheet_cents))
-        })
-        .collect()
-}
-
-/// The total of a run as equal shares of its sheets that add up to it, to the cent.
-pub fn shares(run: &RunSheet) -> impl Iterator<Item = Cents> {
-    run.bill.total.shares(run.usage.sheets)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::money::Cents;
 
     fn design(sheets: u64, per_page: u64) -> Design {
         Design {
@@ -324,7 +304,7 @@ mod tests {
         // Stock only: 158 x 1250 / 25 = 7900 cents, 26.33 a sheet.
         assert_eq!(run.bill.total, Cents(7900));
         assert!((run.sheet_cents - 26.333).abs() < 0.001 && (run.sticker_cents - 1.3167).abs() < 0.0001);
-        assert_eq!(shares(&run).sum::<Cents>(), Cents(7900));
+        assert_eq!(run.bill.total.shares(300).sum::<Cents>(), Cents(7900));
         let ids: Vec<&str> = run.tasks.iter().map(|task| &*task.id).collect();
         assert_eq!(ids, ["buy", "try", "print-0", "cut-0", "blade-0", "blade-1", "pack"]);
     }
@@ -333,8 +313,9 @@ mod tests {
     fn fewer_sheets_on_a_page_never_make_them_cheaper() {
         let mut settings = Settings::default();
         settings.stock.pack_cents = Cents(1250);
-        let costs = cost_by_sheets_per_page(&settings, &design(300, 2), 1..=6).unwrap();
-        assert!(costs.windows(2).all(|pair| pair[0].1 >= pair[1].1), "{costs:?}");
+        let cost = |per_page: u64| run_sheet(&settings, &[design(300, per_page)]).unwrap().sheet_cents;
+        let costs: Vec<f64> = (1..=6).map(cost).collect();
+        assert!(costs.windows(2).all(|pair| pair[0] >= pair[1]), "{costs:?}");
     }
 
     #[test]

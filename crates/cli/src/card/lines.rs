@@ -72,14 +72,22 @@ fn card_lines(card: &CardFacts) -> String {
 fn log_lines(log: &Logged) -> String {
     let mut text = String::new();
     if log.added > 0 {
-        text.push_str(&format!("{} outcomes added to the log, which now has {}\n", log.added, log.entries));
+        text.push_str(&format!(
+            "{} added to the log, which now has {}\n",
+            counted(log.added, "outcome"),
+            log.entries
+        ));
     }
     let Some(found) = &log.suggestion else {
         text.push_str("the log has no clean cut of this machine, blade, material and passes\n");
         return text;
     };
     let near = log.nearest_name.as_ref().map_or_else(String::new, |name| format!(" (nearest to {name})"));
-    text.push_str(&format!("the log suggests {:.3}{near}, from {} clean cuts", found.setting, found.entries));
+    text.push_str(&format!(
+        "the log suggests {:.3}{near}, from {}",
+        found.setting,
+        counted(found.entries, "clean cut")
+    ));
     text.push_str(&match found.range {
         Some((from, to)) => format!("; in about four of five cases from {from:.3} to {to:.3}\n"),
         None => "; too few to say how sure that is\n".to_owned(),
@@ -91,4 +99,9 @@ fn log_lines(log: &Logged) -> String {
         text.push_str(&format!("{} entries speak against it\n", found.against));
     }
     text
+}
+
+/// So many of something.
+fn counted(count: usize, one: &str) -> String {
+    if count == 1 { format!("1 {one}") } else { format!("{count} {one}s") }
 }

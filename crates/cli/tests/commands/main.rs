@@ -6,6 +6,7 @@ mod card;
 mod compare;
 mod finish;
 mod history;
+mod moves;
 mod page;
 mod page_files;
 mod press;

@@ -37,7 +37,7 @@ pub fn full_sheet() -> Layout {
     };
     layout.rules.border = 0.0;
     let id = |kind: i32| format!("ring-{kind}");
-    layout.stickers = (0..40).map(|kind| Sticker::new(&*id(kind), &id(kind), wavy_ring(kind))).collect();
+    layout.stickers = (0..40).map(|kind| Sticker::new(&*id(kind), id(kind), wavy_ring(kind))).collect();
     let piece = |i: i32| {
         let Point { x, y } = middle(i);
         Piece::new((&*id(i % 40)).into(), Placement::at(x, y))

@@ -129,16 +129,29 @@ fn write_script(compiled: &Path, program: &Program, folder: &Path, profile: Prof
 
 /// Copies what is served as it was written.
 fn copy_sources(workspace: &Workspace, folder: &Path) -> Result<(), Trouble> {
-    for file in ["index.html", "web/service-worker.js", "web/style.css"] {
+    for file in ["index.html", "web/service-worker.js"] {
         let from = workspace.root.join(file);
         let name = from.file_name().unwrap_or_default();
         fs::copy(&from, folder.join(name)).map_err(Trouble::file("copy", &from))?;
     }
+    let style = folder.join("style.css");
+    fs::write(&style, style_sheet(&workspace.root)?).map_err(Trouble::file("write", &style))?;
     write_loaders(&workspace.root, folder)?;
     dist::copy_tree(&workspace.root.join("web/static"), folder, |_| true)?;
     let from = workspace.root.join("sample-layouts");
     let samples = samples::files(&from)?;
     dist::copy_tree(&from, &folder.join("sample-layouts"), |file| samples.contains(file))
+}
+
+/// The style sheet: the files of `web/styles` one after the other, by their names, for later rules go before earlier ones.
+fn style_sheet(root: &Path) -> Result<String, Trouble> {
+    let folder = root.join("web/styles");
+    let entries = fs::read_dir(&folder).map_err(Trouble::file("read", &folder))?;
+    let mut files: Vec<PathBuf> = entries.filter_map(|entry| Some(entry.ok()?.path())).collect();
+    files.retain(|file| file.extension().is_some_and(|ending| ending == "css"));
+    files.sort();
+    let text = |file: &PathBuf| fs::read_to_string(file).map_err(Trouble::file("read", file));
+    Ok(files.iter().map(text).collect::<Result<Vec<String>, Trouble>>()?.join("\n"))
 }
 
 /// Writes the script that loads a worker's program, for each of them.
@@ -201,6 +214,13 @@ mod tests {
                 assert!(!leaves, "{file} refers to {reference}, which a page below another path cannot find");
             }
         }
+    }
+
+    #[test]
+    fn the_style_sheet_begins_with_the_tokens_and_is_whole() {
+        let style = style_sheet(&Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")).unwrap();
+        assert!(style.starts_with("/* The look of the page") && style.contains(":root"));
+        assert_eq!(style.matches('{').count(), style.matches('}').count());
     }
 
     #[test]

@@ -64,6 +64,16 @@ fn card_of(page: &Grey) -> Grey {
     page.part(((CARD.0 - 1.0) * PER_MM) as usize, ((CARD.1 - 1.0) * PER_MM) as usize, 5200, 4000)
 }
 
+/// Nothing is printed that is not cut, nor cut that is not printed, and the middles lie on each other.
+fn assert_same_lines(print: &Grey, cut: &Grey, reader: &str) {
+    assert_eq!(print.dark_without_partner(cut, REACH), 0, "{reader}: printed, not cut");
+    assert_eq!(cut.dark_without_partner(print, REACH), 0, "{reader}: cut, not printed");
+    let (a, b) = (print.middle(), cut.middle());
+    let apart_mm = libm::hypot(a.0 - b.0, a.1 - b.1) / PER_MM;
+    println!("{reader}: middles of all lines {apart_mm:.5} mm apart");
+    assert!(apart_mm < 0.02, "{reader}: {apart_mm} mm");
+}
+
 #[test]
 fn the_cut_lies_where_the_print_says() {
     let (mut layout, mut drawn) = black_stickers(300.0);
@@ -77,12 +87,7 @@ fn the_cut_lies_where_the_print_says() {
     assert!(ink > 10.0 * PER_MM * 250.0, "all lines are there: {ink}");
     for (reader, page) in rasterised(&pdf, RESOLUTION_PPI) {
         let print = card_of(&page).parted(HALF_LINE);
-        assert_eq!(print.dark_without_partner(&cut, REACH), 0, "{reader}: printed, not cut");
-        assert_eq!(cut.dark_without_partner(&print, REACH), 0, "{reader}: cut, not printed");
-        let (a, b) = (print.middle(), cut.middle());
-        let apart_mm = libm::hypot(a.0 - b.0, a.1 - b.1) / PER_MM;
-        println!("{reader}: middles of all lines {apart_mm:.5} mm apart");
-        assert!(apart_mm < 0.02, "{reader}: {apart_mm} mm");
+        assert_same_lines(&print, &cut, reader);
     }
 }
 
@@ -123,12 +128,7 @@ fn the_cut_of_a_page_lies_where_its_print_says() {
     let cut = seen_by_resvg(&svg, width, height, 0.0).parted(HALF_LINE);
     for (reader, page) in rasterised(&pdf, RESOLUTION_PPI) {
         let print = page.part(0, 0, width as usize, height as usize).parted(HALF_LINE);
-        assert_eq!(print.dark_without_partner(&cut, REACH), 0, "{reader}: printed, not cut");
-        assert_eq!(cut.dark_without_partner(&print, REACH), 0, "{reader}: cut, not printed");
-        let (a, b) = (print.middle(), cut.middle());
-        let apart_mm = libm::hypot(a.0 - b.0, a.1 - b.1) / PER_MM;
-        println!("{reader}: middles of all lines of the page {apart_mm:.5} mm apart");
-        assert!(apart_mm < 0.02, "{reader}: {apart_mm} mm");
+        assert_same_lines(&print, &cut, reader);
     }
 }
 

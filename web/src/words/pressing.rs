@@ -199,11 +199,20 @@ pub fn made_of_parts(done: &str, left: &[String]) -> String {
     )
 }
 
-pub fn pictures_along(pictures: usize) -> String {
-    match pictures {
-        0 => say!("no pictures to go along", "keine Bilder dabei"),
-        1 => say!("one picture goes along", "ein Bild kommt mit"),
-        _ => say!("{pictures} pictures go along", "{pictures} Bilder kommen mit"),
+/// How many pictures go into a bundle, and whether only what their stickers need of them does.
+pub fn pictures_along(pictures: usize, are_parts: bool) -> String {
+    match (pictures, are_parts) {
+        (0, _) => say!("no pictures to go along", "keine Bilder dabei"),
+        (1, false) => say!("one picture goes along", "ein Bild kommt mit"),
+        (_, false) => say!("{pictures} pictures go along", "{pictures} Bilder kommen mit"),
+        (1, true) => say!(
+            "of one picture each sticker's part goes along",
+            "von einem Bild kommt der Teil jedes Aufklebers mit"
+        ),
+        (_, true) => say!(
+            "of {pictures} pictures what the stickers need goes along",
+            "von {pictures} Bildern kommt mit, was die Aufkleber brauchen"
+        ),
     }
 }
 

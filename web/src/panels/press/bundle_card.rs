@@ -24,8 +24,6 @@ const BUNDLE: MadeFile = MadeFile {
 pub fn BundleCard() -> impl IntoView {
     let desk = use_desk();
     let job = expect_context::<PressJob>();
-    let facts =
-        Signal::derive(move || desk.layout.with(|layout| words::pictures_along(art_files(layout).len())));
     let is_whole = RwSignal::new(false);
     let order = Signal::derive(move || PressOrder::Bundle { is_whole: is_whole.get() });
     // Only a picture of several stickers holds more than one of them needs.
@@ -38,6 +36,10 @@ pub fn BundleCard() -> impl IntoView {
                 .collect();
             whole.iter().enumerate().any(|(index, file)| whole[..index].contains(file))
         })
+    });
+    let facts = Signal::derive(move || {
+        let pictures = desk.layout.with(|layout| art_files(layout).len());
+        words::pictures_along(pictures, is_shared.get() && !is_whole.get())
     });
     // One that was made before the last change is not handed on.
     let fresh = move || {

@@ -218,6 +218,12 @@ export class StickleafPage {
     return this.#download(this.#button(WORDS.placementFile));
   }
 
+  /** Saves the table from the Press and gives the path of what was saved. */
+  async exportTable() {
+    await this.goTo('Press');
+    return this.#download(this.#button(WORDS.saveTable));
+  }
+
   /** Saves the layout from the Press and gives the path of what was saved. */
   async exportLayout() {
     await this.goTo('Press');

@@ -68,6 +68,17 @@ story('guide and page are those of the command line', async (page) => {
   });
 }, { seconds: 900 });
 
+story('placement and table are those of the command line', async (page) => {
+  await page.open();
+  await page.openSample('Rooftop night');
+  const [placement, table] = [readFileSync(await page.exportPlacement()), readFileSync(await page.exportTable())];
+  inFolder((at) => {
+    stickleaf('export', SAMPLE, '--placement', at('p.json'), '--table', at('t.csv'));
+    assert.ok(placement.equals(readFileSync(at('p.json'))), 'the placement has the same bytes');
+    assert.ok(table.equals(readFileSync(at('t.csv'))), 'the table has the same bytes');
+  });
+}, { seconds: 900 });
+
 story('cut lines of a card and of a page are those of the command line', async (page) => {
   await page.open();
   await page.openSample('Rooftop night');

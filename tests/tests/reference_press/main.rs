@@ -1,5 +1,5 @@
-//! The composed sheet, the print and the cut against programs that nobody here wrote: a renderer from the registry, and
-//! two readers of PDF that have nothing in common, poppler and MuPDF.
+//! The composed sheet, the print and the cut against programs that nobody here wrote: a renderer, an SVG reader and a geometry from
+//! the registry, and two readers of PDF that have nothing in common, poppler and MuPDF.
 
 mod composed;
 mod lines;
@@ -7,3 +7,4 @@ mod pictures;
 mod printed;
 mod readers;
 mod sheets;
+mod spacings;

@@ -23,3 +23,13 @@ export function inFolder(deed) {
     rmSync(folder, { recursive: true });
   }
 }
+
+/** The same with something that takes its time. */
+export async function inFolderAsync(deed) {
+  const folder = mkdtempSync(join(tmpdir(), 'stickleaf-'));
+  try {
+    return await deed((name) => join(folder, name));
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}

@@ -17,15 +17,15 @@ usage: cargo xtask <command>
   bench packing|sheets|discs|spread|scale|browser [OPTION]...
                                   measure the packer; `--help` behind it lists the options (crates/bench/README.md);
                                   browser builds the page and measures in Chromium
-  bench drag|start|memory [OPTION]...
+  bench drag|start|memory|compose [OPTION]...
                                   build the page and measure it in Chromium: how smoothly a piece is dragged, how soon
-                                  the page is there, whether its memory stays flat";
+                                  the page is there, whether its memory stays flat, what composing a large sheet takes";
 
 /// The measurements of the packer, which are a program of their own and no benches of a crate.
 const MEASUREMENTS: [&str; 6] = ["packing", "sheets", "discs", "spread", "scale", "browser"];
 
 /// The measurements of the page itself: each is a script of `tests/browser`.
-const PAGE_MEASUREMENTS: [&str; 3] = ["drag", "start", "memory"];
+const PAGE_MEASUREMENTS: [&str; 4] = ["drag", "start", "memory", "compose"];
 
 /// One command with all that it needs to know.
 #[derive(Debug, PartialEq)]

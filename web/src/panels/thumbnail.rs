@@ -69,35 +69,43 @@ pub fn Thumbnail(
             address.take(&canvas);
         }
     });
-    view! { <img class="thumbnail" alt="" aria-hidden="true" src=move || address.0.get() /> }
+    view! { <img class="thumbnail" alt="" aria-hidden="true" src=move || address.url.get() /> }
 }
 
 /// Where the browser keeps the picture that is shown, until there is another one.
 #[derive(Clone, Copy)]
-struct Address(RwSignal<Option<String>>);
+struct Address {
+    url: RwSignal<Option<String>>,
+    /// Counts the pictures, since the browser may have an earlier one ready after a later one.
+    latest: StoredValue<u64>,
+}
 
 impl Address {
     fn new() -> Address {
-        let address = Address(RwSignal::new(None));
+        let address = Address { url: RwSignal::new(None), latest: StoredValue::new(0) };
         on_cleanup(move || address.let_go());
         address
     }
 
     /// Shows what is drawn on a canvas. A browser that does not let it be read shows what there was.
     fn take(self, canvas: &HtmlCanvasElement) {
+        let number = self.latest.get_value() + 1;
+        self.latest.set_value(number);
         let made = Closure::once_into_js(move |blob: Option<Blob>| {
-            let url = blob.and_then(|blob| Url::create_object_url_with_blob(&blob).ok());
-            // The card may be gone by now.
-            if let Some(url) = url.filter(|_| !self.0.is_disposed()) {
+            // The card may be gone by now, or a later picture be on its way.
+            if self.latest.try_get_value() != Some(number) {
+                return;
+            }
+            if let Some(url) = blob.and_then(|blob| Url::create_object_url_with_blob(&blob).ok()) {
                 self.let_go();
-                self.0.set(Some(url));
+                self.url.set(Some(url));
             }
         });
         let _ = canvas.to_blob(made.unchecked_ref());
     }
 
     fn let_go(self) {
-        if let Some(Some(url)) = self.0.try_get_untracked() {
+        if let Some(Some(url)) = self.url.try_get_untracked() {
             let _ = Url::revoke_object_url(&url);
         }
     }

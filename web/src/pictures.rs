@@ -8,7 +8,7 @@ use stickleaf_sheet::{Art, MM_PER_INCH};
 use web_sys::{CanvasRenderingContext2d, File, HtmlImageElement, ImageBitmap};
 
 /// A decoded picture, perhaps smaller than its file.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Picture {
     source: Source,
     /// The width of the file's picture: pixels, or CSS pixels for a drawing without pixels.
@@ -17,7 +17,7 @@ pub struct Picture {
     height_px: f64,
 }
 
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 enum Source {
     Bitmap(ImageBitmap),
     Element(HtmlImageElement),

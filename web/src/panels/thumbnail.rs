@@ -8,6 +8,7 @@ use wasm_bindgen::closure::Closure;
 use web_sys::{Blob, CanvasRenderingContext2d, HtmlCanvasElement, Url};
 
 use crate::canvas::draw_rough;
+use crate::pictures::Picture;
 use crate::state::use_desk;
 
 /// Side of the picture in CSS pixels.
@@ -35,41 +36,62 @@ pub fn Thumbnail(
     let address = Address::new();
     let shown =
         Memo::new(move |_| desk.layout.with(|layout| Some((layout.sticker(&id)?.clone(), layout.rules))));
-    Effect::new(move |_| {
-        desk.pictures.track();
-        if let (Some(canvas), Some((sticker, rules))) = (canvas.get_value(), shown.get()) {
-            let picture =
-                sticker.art.as_ref().and_then(|art| Some((desk.pictures.get(&art.file)?, art.clone())));
-            let ratio = window().device_pixel_ratio().clamp(1.0, 3.0);
-            let Some(context) = prepared(&canvas, ratio, &sticker, &rules) else { return };
-            let cut_line = sticker.cut_line(&rules);
-            trace(&context, &cut_line);
-            context.set_fill_style_str("#ffffff");
-            context.fill();
-            match picture {
-                Some((picture, art)) => {
-                    context.save();
-                    context.clip();
-                    picture.draw(&context, picture.place(&art));
-                    context.restore();
-                }
-                None => {
-                    trace(&context, &sticker.outline);
-                    context.set_fill_style_str(if sticker.is_rough { "#ffffff" } else { "#c9d6cf" });
-                    context.fill();
-                    if sticker.is_rough {
-                        draw_rough(&context, &sticker.outline, ROUGH_GRAIN_PX / scale(&sticker, &rules));
-                    }
-                }
-            }
-            trace(&context, &cut_line);
-            context.set_line_width(1.0 / scale(&sticker, &rules));
-            context.set_stroke_style_str("rgba(80, 84, 92, 0.55)");
-            context.stroke();
+    Effect::new(move |before: Option<Look>| {
+        let art = shown.with(|shown| shown.as_ref().and_then(|(sticker, _)| sticker.art.clone()));
+        let now = Look { shown: shown.get(), picture: art.and_then(|art| desk.pictures.get(&art.file)) };
+        // Most of the pictures that come are of other stickers.
+        if before.as_ref() != Some(&now)
+            && let (Some(canvas), Some((sticker, rules))) = (canvas.get_value(), &now.shown)
+            && draw(&canvas, sticker, rules, now.picture.as_ref()).is_some()
+        {
             address.take(&canvas);
         }
+        now
     });
     view! { <img class="thumbnail" alt="" aria-hidden="true" src=move || address.url.get() /> }
+}
+
+/// What a small picture shows.
+#[derive(PartialEq)]
+struct Look {
+    shown: Option<(Sticker, Rules)>,
+    picture: Option<Picture>,
+}
+
+/// Draws a sticker, with its picture if that is there; nothing where the browser has no canvas to draw on.
+fn draw(
+    canvas: &HtmlCanvasElement,
+    sticker: &Sticker,
+    rules: &Rules,
+    picture: Option<&Picture>,
+) -> Option<()> {
+    let ratio = window().device_pixel_ratio().clamp(1.0, 3.0);
+    let context = prepared(canvas, ratio, sticker, rules)?;
+    let cut_line = sticker.cut_line(rules);
+    trace(&context, &cut_line);
+    context.set_fill_style_str("#ffffff");
+    context.fill();
+    match picture.zip(sticker.art.as_ref()) {
+        Some((picture, art)) => {
+            context.save();
+            context.clip();
+            picture.draw(&context, picture.place(art));
+            context.restore();
+        }
+        None => {
+            trace(&context, &sticker.outline);
+            context.set_fill_style_str(if sticker.is_rough { "#ffffff" } else { "#c9d6cf" });
+            context.fill();
+            if sticker.is_rough {
+                draw_rough(&context, &sticker.outline, ROUGH_GRAIN_PX / scale(sticker, rules));
+            }
+        }
+    }
+    trace(&context, &cut_line);
+    context.set_line_width(1.0 / scale(sticker, rules));
+    context.set_stroke_style_str("rgba(80, 84, 92, 0.55)");
+    context.stroke();
+    Some(())
 }
 
 /// Where the browser keeps the picture that is shown, until there is another one.

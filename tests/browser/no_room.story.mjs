@@ -59,7 +59,7 @@ story('a picture that found no room is kept once there is some', async (page) =>
   await page.drawingsFound();
   await page.addDrawings();
   await page.notSavedBar().getByText('There is no room left on this device').waitFor();
-  const look = () => page.stickers().nth(1).locator('canvas').evaluate((canvas) => canvas.toDataURL());
+  const look = async () => (await page.smallPictures())[1];
   const before = await look();
   await page.leaveRoom();
   await page.saved();

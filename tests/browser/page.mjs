@@ -926,6 +926,23 @@ export class StickleafPage {
     return this.page.getByRole('list', { name: WORDS.stickers, exact: true }).getByRole('listitem');
   }
 
+  /** The small pictures of the list of stickers, each as the address of its pixels, once they do not change any more. */
+  async smallPictures() {
+    const looks = () => this.stickers().locator('img.thumbnail').evaluateAll((pictures) => pictures.map((picture) => {
+      const canvas = Object.assign(document.createElement('canvas'), { width: picture.naturalWidth, height: picture.naturalHeight });
+      if (canvas.width > 0) canvas.getContext('2d').drawImage(picture, 0, 0);
+      return canvas.toDataURL();
+    }));
+    let before;
+    let now = await looks();
+    do {
+      before = now;
+      await this.page.waitForTimeout(300);
+      now = await looks();
+    } while (JSON.stringify(now) !== JSON.stringify(before));
+    return now;
+  }
+
   /** The canvas that shows the sheet. */
   sheet() {
     const named = (role) => this.page.getByRole(role, { name: WORDS.sheet });

@@ -47,14 +47,12 @@ story('a picture that came in is back after a reload', async (page) => {
   await page.addDrawings();
   await page.saved();
   assert.equal(await page.stickers().count(), 7);
-  await page.page.waitForTimeout(300);
-  const looks = () => page.stickers().locator('canvas').evaluateAll((all) => all.map((canvas) => canvas.toDataURL()));
-  const before = await looks();
+  const before = await page.smallPictures();
   assert.equal(new Set(before).size, 7, 'every sticker looks different');
 
   await page.reload();
   await page.noticed('Your last sheet is back');
-  await page.until(async () => JSON.stringify(await looks()) === JSON.stringify(before), 'the stickers look as before');
+  await page.until(async () => JSON.stringify(await page.smallPictures()) === JSON.stringify(before), 'the stickers look as before');
 });
 
 story('a page that dies a second after a change has lost nothing', async (page) => {
@@ -211,12 +209,11 @@ story('a sample beside a sheet is not kept until it is touched, and leaves the s
   await page.saved();
   assert.deepEqual(await page.sheets(2), ['Look up tonight', 'Boxes']);
   await page.closeSheets();
-  const looks = () => page.stickers().locator('canvas').evaluateAll((all) => all.map((canvas) => canvas.toDataURL()));
-  await page.page.waitForTimeout(500);
-  const before = await looks();
+  const before = await page.smallPictures();
+  assert.ok(new Set(before).size > 5, 'the stickers look different');
   await page.reload();
   await page.noticed('Your last sheet is back');
-  await page.until(async () => JSON.stringify(await looks()) === JSON.stringify(before), 'its lent pictures are back');
+  await page.until(async () => JSON.stringify(await page.smallPictures()) === JSON.stringify(before), 'its lent pictures are back');
   await page.openSheet('Boxes');
   assert.equal(await page.placed(), 2);
 });

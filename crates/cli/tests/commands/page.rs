@@ -96,10 +96,7 @@ fn several_layouts_share_the_fewest_pages() {
 #[test]
 fn what_cannot_be_planned_is_refused_with_advice() {
     let folder = folder();
-    let refused = |line: &str, word: &str| {
-        let ended = folder.run(line).with_status(2);
-        assert!(ended.err.contains(word), "{ended:?}");
-    };
+    let refused = |line: &str, word: &str| folder.refuses(line, word);
     refused("page a6.json --page 100x100", "does not fit");
     refused("page a6.json --page a5 --printer-margin-mm 40", "larger page");
     refused("page a6.json --page a4 --reach 297x210", "larger than the page");

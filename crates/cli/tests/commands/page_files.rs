@@ -65,10 +65,7 @@ fn designs_that_share_pages_are_printed_and_cut_there() {
 #[test]
 fn files_that_would_be_lost_are_refused() {
     let folder = folder();
-    let refused = |line: &str, word: &str| {
-        let ended = folder.run(line).with_status(2);
-        assert!(ended.err.contains(word), "{ended:?}");
-    };
+    let refused = |line: &str, word: &str| folder.refuses(line, word);
     refused("page two.json --print -", "give the file a name");
     refused("page two.json --cut two.json", "another name");
     refused("page two.json --print x.svg --cut x.svg", "another name");

@@ -94,6 +94,12 @@ impl Folder {
         self.run_with(line, "")
     }
 
+    /// Runs the program there with the words of this line, which it has to refuse with a message that holds this word.
+    pub fn refuses(&self, line: &str, word: &str) {
+        let ended = self.run(line).with_status(2);
+        assert!(ended.err.contains(word), "{ended:?}");
+    }
+
     /// Runs the program there with the words of this line and this text as its standard input.
     pub fn run_with(&self, line: &str, input: &str) -> Ended {
         let words: Vec<&str> = line.split_whitespace().collect();

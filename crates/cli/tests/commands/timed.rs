@@ -47,14 +47,12 @@ fn speed_and_lift_time_follow_from_two_jobs() {
 fn jobs_from_which_nothing_follows_are_refused() {
     let folder = folder();
     let refused = |timed: &str, word: &str| {
-        let ended = folder.run(&format!("run sheet.json --sheets 1 --timed {timed}")).with_status(2);
-        assert!(ended.err.contains(word), "{ended:?}");
+        folder.refuses(&format!("run sheet.json --sheets 1 --timed {timed}"), word);
     };
     refused("sheet.json:kiss=20", "give two");
     refused("sheet.json:kiss=20,sheet.json:kiss=30", "alike");
     refused("sheet.json:kiss=1,sheet.json:through=9000", "no speed suits");
     refused("sheet.json:kiss=-1,sheet.json:through=9", "above 0");
     refused("sheet.json=5", "LAYOUT:kiss");
-    let ended = folder.run("run sheet.json --sheets 1 --write-settings x.json").with_status(2);
-    assert!(ended.err.contains("--timed"), "{ended:?}");
+    folder.refuses("run sheet.json --sheets 1 --write-settings x.json", "--timed");
 }

@@ -119,7 +119,8 @@ impl ThroughLine {
     }
 }
 
-/// The cut of a page with sheets of these designs, all planned with the same options.
+/// The cut of a page with sheets of these designs, all planned with the same options; each sheet's design is one of them. A page
+/// without sheets has no lines.
 ///
 /// A sheet is done before the next one is begun, and no card is freed before all kiss lines are cut. Where cards with sharp
 /// corners share an edge it is one straight line, so that the blade does not go down there twice as often.

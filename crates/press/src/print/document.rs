@@ -48,7 +48,8 @@ pub struct Printed {
     pub has_ruler: bool,
 }
 
-/// The PDF of pages with sheets of designs on them, and what is on it. The first design gives it its title.
+/// The PDF of pages with sheets of designs on them, and what is on it. Each sheet's design is one of them, and the first one gives the
+/// PDF its title.
 ///
 /// Each page's TrimBox goes round all its cards, its BleedBox past it by the bleed. The composed sheet of a design is embedded once,
 /// at its own resolution, in sRGB, and used for every card. The same layouts give the same bytes: there is no date in it.
